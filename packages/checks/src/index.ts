@@ -1,0 +1,4 @@
+export { allChecks } from './all.ts';
+export type { Check, CheckGroup } from './check.ts';
+export { pageOf } from './explain.ts';
+export { type Checked, checkCircuit } from './run.ts';

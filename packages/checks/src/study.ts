@@ -1,0 +1,74 @@
+import {
+  asOn,
+  type Circuit,
+  type Conduction,
+  conductionOf,
+  directIslands,
+  type SetOn,
+  type Settings,
+  settingsOverPositions,
+} from '@setwright/circuit';
+import { type TubeAt, tubesOf } from './tubes.ts';
+
+/** A set with what the checks ask of it, each computed once and only when asked for. */
+export interface Study {
+  readonly circuit: Circuit;
+  readonly tubes: readonly TubeAt[];
+  /** The set as drawn, but switched on. */
+  readonly on: SetOn;
+  /** What conducts with the set on, controls as drawn. */
+  readonly conduction: Conduction;
+  /** Junction to island number, over everything that passes direct current, with the set on. */
+  readonly islands: readonly number[];
+  /**
+   * The set on, then every position of switches, jacks and selectors that differs electrically,
+   * with what conducts at each. The first is as drawn. Bounded; see positions.ts.
+   */
+  readonly everyPosition: readonly {
+    readonly settings: Settings;
+    readonly conduction: Conduction;
+  }[];
+}
+
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
+}
+
+/** Makes the study of a set. */
+export function studyOf(circuit: Circuit): Study {
+  const tubes = once(() => tubesOf(circuit));
+  const on = once(() => asOn(circuit));
+  const conduction = once(() => conductionOf(circuit, on().settings));
+  const islands = once(() => directIslands(conduction()));
+  const everyPosition = once(() => {
+    const first = { settings: on().settings as Settings, conduction: conduction() };
+    const all: { settings: Settings; conduction: Conduction }[] = [first];
+    for (const settings of settingsOverPositions(circuit, on().settings).settings) {
+      if (settings === on().settings) continue;
+      all.push({ settings, conduction: conductionOf(circuit, settings) });
+    }
+    return all;
+  });
+  return {
+    circuit,
+    get tubes() {
+      return tubes();
+    },
+    get on() {
+      return on();
+    },
+    get conduction() {
+      return conduction();
+    },
+    get islands() {
+      return islands();
+    },
+    get everyPosition() {
+      return everyPosition();
+    },
+  };
+}

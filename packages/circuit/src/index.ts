@@ -1,0 +1,12 @@
+export * from './assemble.ts';
+export type * from './branch.ts';
+export * from './closed-circuits.ts';
+export * from './conduction.ts';
+export * from './kinds.ts';
+export type * from './model.ts';
+export * from './positions.ts';
+export * from './reach.ts';
+export * from './settings.ts';
+export * from './supplies.ts';
+export * from './supply-reach.ts';
+export * from './supposed-ohms.ts';

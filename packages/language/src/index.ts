@@ -1,0 +1,4 @@
+export { builtInTubeTypes, libraryFile, tubeLibraryText } from './library.ts';
+export type { Mention } from './lower/references.ts';
+export { type ReadText, readText } from './read.ts';
+export { type ReadFile, readReceivers } from './receivers.ts';

@@ -1,0 +1,400 @@
+import type { PartKindName, Place, TubeType } from '@setwright/circuit';
+import { partKinds } from '@setwright/circuit';
+import { nearest } from '@setwright/units';
+import {
+  isAcrossDetail,
+  isAmountDetail,
+  isCompanionDetail,
+  isContactDetail,
+  isElectrodeStatement,
+  isEndDetail,
+  isFactStatement,
+  isFromDetail,
+  isLikeDetail,
+  isMeantStatement,
+  isPartStatement,
+  isStageStatement,
+  isTargetStatement,
+  isTitleDetail,
+  isTitledStatement,
+  isToDetail,
+  isTubeStatement,
+  isUnreadableStatement,
+  isWireStatement,
+  isWordDetail,
+  type PartStatement,
+  type Statement,
+  type TubeStatement,
+} from '../generated/ast.ts';
+import {
+  type BenchOrSuppose,
+  type Collected,
+  emptyCollection,
+  type SaidStage,
+} from './collected.ts';
+import {
+  headPlace,
+  type Lowering,
+  placeOf,
+  placeOfProperty,
+  remark,
+  replacing,
+  unquoted,
+} from './context.ts';
+import type { AnyDetail, Said, SaidDetail } from './said.ts';
+import { findTubeType } from './tube-types.ts';
+
+/** Words that hold a part's name but make no part of the circuit. */
+const notParts = new Set(['tap', 'winding', 'gang', 'dial']);
+
+/** Gathers everything a receiver's block says, in order of the text. */
+export function collect(
+  cx: Lowering,
+  statements: readonly Statement[],
+  types: ReadonlyMap<string, TubeType>,
+  partly: ReadonlySet<number>,
+): Collected {
+  const into = emptyCollection();
+  const walk = (list: readonly Statement[], stage: SaidStage | undefined) => {
+    for (const statement of list) take(cx, statement, stage, into, types, partly, walk);
+  };
+  walk(statements, undefined);
+  followLikes(cx, into);
+  return into;
+}
+
+function take(
+  cx: Lowering,
+  statement: Statement,
+  stage: SaidStage | undefined,
+  into: Collected,
+  types: ReadonlyMap<string, TubeType>,
+  partly: ReadonlySet<number>,
+  walk: (list: readonly Statement[], stage: SaidStage | undefined) => void,
+): void {
+  const unread = partly.has(statement.$cstNode?.offset ?? -1);
+  if (isStageStatement(statement)) {
+    const said: SaidStage = {
+      name: statement.name ?? '',
+      title: unquoted(statement.title),
+      roles: [...statement.roles],
+      place: headPlace(cx, statement),
+      namePlace: placeOfProperty(cx, statement, 'name'),
+      parts: [],
+    };
+    if (stage) {
+      remark(cx, 'unknown-word', 'error', said.place, {
+        message: `The stage ${said.name} stands inside the stage ${stage.name}.`,
+        why: 'A stage holds parts, not stages.',
+        cure: `Close the block of ${stage.name} before it.`,
+      });
+    }
+    into.stages.push(said);
+    walk(statement.statements ?? [], said);
+  } else if (isTubeStatement(statement) || isPartStatement(statement)) {
+    if (isPartStatement(statement) && statement.keyword === 'gang') into.gangs.push(statement);
+    else if (isPartStatement(statement) && statement.keyword === 'dial') into.dials.push(statement);
+    else if (isPartStatement(statement) && notParts.has(statement.keyword)) {
+      const home =
+        statement.keyword === 'tap' ? 'a battery or eliminator' : 'a coil or transformer';
+      remark(cx, 'unknown-word', 'error', headPlace(cx, statement), {
+        message: `A ${statement.keyword} belongs inside ${home}.`,
+        why: 'Standing by itself it is joined to nothing.',
+        cure: `Move it into the block of its ${home.replace('a ', '')}.`,
+      });
+      cx.unread.push(headPlace(cx, statement));
+    } else {
+      const said = partSaid(cx, statement, undefined, stage, unread, types);
+      addPart(cx, into, said, stage);
+      inside(cx, said, into, stage, partly, types);
+    }
+  } else if (isWireStatement(statement)) into.wires.push({ node: statement, stage: stage?.name });
+  else if (isMeantStatement(statement)) into.meants.push({ node: statement, within: stage });
+  else if (isTitledStatement(statement)) into.titled.push(statement as BenchOrSuppose);
+  else if (isFactStatement(statement)) into.facts.push(statement);
+  else if (isUnreadableStatement(statement)) {
+    // Its header is lost: what its lines say cannot be given to anyone, but stages keep theirs.
+    cx.unread.push(placeOf(cx, statement));
+    const lost = statement.statements ?? [];
+    walk(
+      lost.filter((inner) => !isElectrodeStatement(inner) && !isInnerPart(inner)),
+      stage,
+    );
+  } else outside(cx, statement, 'a receiver or stage');
+}
+
+const isInnerPart = (statement: Statement) =>
+  isPartStatement(statement) && (statement.keyword === 'tap' || statement.keyword === 'winding');
+
+function addPart(cx: Lowering, into: Collected, said: Said, stage: SaidStage | undefined) {
+  const earlier = into.named.get(said.name);
+  if (earlier) {
+    remark(
+      cx,
+      'duplicate-name',
+      'error',
+      said.namePlace,
+      {
+        message: `There are two parts called ${said.name}.`,
+        why: 'What is said of one would be taken for the other.',
+        cure: 'Give one of them another name.',
+      },
+      {
+        parts: [said.name],
+        related: [{ place: earlier.namePlace, message: `the first ${said.name}` }],
+      },
+    );
+    cx.unread.push(said.namePlace);
+    return;
+  }
+  into.named.set(said.name, said);
+  into.parts.push(said);
+  stage?.parts.push(said.name);
+}
+
+function partSaid(
+  cx: Lowering,
+  node: PartStatement | TubeStatement,
+  owner: Said | undefined,
+  stage: SaidStage | undefined,
+  unread: boolean,
+  types: ReadonlyMap<string, TubeType>,
+): Said {
+  const kind = node.keyword as PartKindName;
+  const ownName = (node.name ?? '').replace(/\u2212/g, '-');
+  const name = owner ? `${owner.name}.${ownName}` : ownName;
+  const details: AnyDetail[] = [...(node.details ?? [])];
+  const said: Said = {
+    name,
+    ownName,
+    kind,
+    title: unquoted(details.find(isTitleDetail)?.text),
+    owner,
+    stage: stage?.name,
+    node,
+    place: headPlace(cx, node),
+    namePlace: placeOfProperty(cx, node, 'name'),
+    details: details.map((detail) => ({ detail, inherited: false })),
+    children: node.statements ?? [],
+    unread,
+    ends: [...partKinds[kind].ends],
+    windings: [],
+    typeName: undefined,
+    tubeType: undefined,
+    spoken: new Set(),
+  };
+  if (unread) cx.unread.push(said.place);
+  if (isTubeStatement(node)) nameTubeType(cx, node, said, types);
+  return said;
+}
+
+function nameTubeType(
+  cx: Lowering,
+  node: TubeStatement,
+  said: Said,
+  types: ReadonlyMap<string, TubeType>,
+) {
+  if (node.type === undefined) return;
+  said.typeName = node.type;
+  said.tubeType = findTubeType(types, node.type);
+  if (said.tubeType) return;
+  const place = placeOfProperty(cx, node, 'type');
+  const likely = nearest(node.type, types.keys(), 3);
+  remark(
+    cx,
+    'unknown-tube-type',
+    'hint',
+    place,
+    {
+      message: `The tube type ${node.type} of ${said.name} is not in the library.`,
+      why: 'Without its data only the wiring of this tube can be judged.',
+      cure: likely.length
+        ? `If it is a ${likely.join(' or a ')}, write that; else describe it in a tube type block.`
+        : `Describe it in a block: tube type ${node.type} { … }.`,
+    },
+    {
+      parts: [said.name],
+      fixes: likely.map((type) => replacing(`Change to ${type}`, place, type)),
+    },
+  );
+}
+
+/** Reads the block of a part: windings, electrodes, taps, facts. */
+function inside(
+  cx: Lowering,
+  said: Said,
+  into: Collected,
+  stage: SaidStage | undefined,
+  partly: ReadonlySet<number>,
+  types: ReadonlyMap<string, TubeType>,
+) {
+  for (const inner of said.children) {
+    const unread = partly.has(inner.$cstNode?.offset ?? -1);
+    if (isMeantStatement(inner)) into.meants.push({ node: inner, within: said });
+    else if (isUnreadableStatement(inner)) cx.unread.push(placeOf(cx, inner));
+    else if (isFactStatement(inner) && inner.keyword === 'note') into.facts.push(inner);
+    else if (said.kind === 'coil' || said.kind === 'transformer') {
+      if (isPartStatement(inner) && inner.keyword === 'winding') {
+        const winding = partSaid(cx, inner, said, stage, unread, types);
+        if (said.windings.some((other) => other.name === winding.name)) {
+          addPart(cx, into, winding, stage);
+        } else {
+          said.windings.push(winding);
+        }
+      } else if (
+        !(isFactStatement(inner) && (inner.keyword === 'form' || inner.keyword === 'tuned')) &&
+        !(isTargetStatement(inner) && inner.keyword === 'coupling')
+      )
+        outside(cx, inner, `a ${said.kind}`);
+    } else if (said.kind === 'battery' || said.kind === 'eliminator') {
+      if (isPartStatement(inner) && inner.keyword === 'tap') {
+        const name = (inner.name ?? '').replace(/\u2212/g, '-');
+        if (said.ends.includes(name)) {
+          remark(cx, 'duplicate-name', 'error', placeOfProperty(cx, inner, 'name'), {
+            message: `${said.name} has two taps called ${name}.`,
+            why: 'What is said of one would be taken for the other.',
+            cure: 'Give one of them another name.',
+          });
+        } else said.ends.push(name);
+      } else if (
+        !(
+          isFactStatement(inner) &&
+          (inner.keyword === 'capacity' || inner.keyword === 'resistance')
+        ) &&
+        !(isTargetStatement(inner) && inner.keyword === 'earthed')
+      )
+        outside(cx, inner, `a ${said.kind}`);
+    } else if (said.kind === 'tube') {
+      if (!isElectrodeStatement(inner)) outside(cx, inner, 'a tube');
+    } else outside(cx, inner, `a ${partKinds[said.kind].noun}`);
+    if (unread) cx.unread.push(placeOf(cx, inner));
+  }
+}
+
+function outside(cx: Lowering, statement: Statement, where: string) {
+  const word = 'keyword' in statement ? String(statement.keyword) : 'stage';
+  const place = 'open' in statement ? headPlace(cx, statement) : placeOf(cx, statement);
+  cx.unread.push(place);
+  remark(cx, 'unknown-word', 'error', place, {
+    message: `A line that begins with "${word}" has no meaning inside ${where}.`,
+    why: 'What is not understood is never passed over in silence.',
+    cure: `Move it to the block it belongs to.`,
+  });
+}
+
+const isOwnEnds = (detail: AnyDetail) =>
+  isFromDetail(detail) ||
+  isToDetail(detail) ||
+  isAcrossDetail(detail) ||
+  isEndDetail(detail) ||
+  isLikeDetail(detail) ||
+  isContactDetail(detail) ||
+  isCompanionDetail(detail) ||
+  isTitleDetail(detail);
+
+/** A key under which a detail said anew takes the place of the one that is copied. */
+const overriding = (detail: AnyDetail): string | undefined =>
+  isAmountDetail(detail) || isWordDetail(detail)
+    ? undefined
+    : `${detail.$type} ${'led' in detail ? detail.led : ''}`;
+
+function merged(own: readonly SaidDetail[], base: readonly SaidDetail[]): SaidDetail[] {
+  const said = new Set(own.map(({ detail }) => overriding(detail)));
+  return [
+    ...own,
+    ...base
+      .filter(({ detail }) => !isOwnEnds(detail))
+      .filter(({ detail }) => {
+        const key = overriding(detail);
+        return key === undefined || !said.has(key);
+      })
+      .map(({ detail }) => ({ detail, inherited: true })),
+  ];
+}
+
+/** `like NAME`: everything of the other part but its ends, unless said anew. */
+function followLikes(cx: Lowering, into: Collected) {
+  const done = new Set<Said>();
+  const follow = (said: Said, seen: ReadonlySet<Said>) => {
+    if (done.has(said)) return;
+    const like = said.details.map(({ detail }) => detail).find(isLikeDetail);
+    if (!like) {
+      done.add(said);
+      return;
+    }
+    const base = into.named.get(like.target?.ref ?? '');
+    if (!base || base === said || seen.has(base)) {
+      const names = into.parts.filter((part) => part.kind === said.kind).map((part) => part.name);
+      const place: Place = placeOf(cx, like.target ?? like);
+      cx.unread.push(place);
+      remark(
+        cx,
+        'unknown-name',
+        'error',
+        place,
+        base
+          ? {
+              message: `${said.name} is made like itself.`,
+              why: 'Nothing is said of it that way.',
+              cure: 'Name another part, or say how it is made.',
+            }
+          : {
+              message: `There is no ${partKinds[said.kind].noun} called ${like.target?.ref ?? ''} for ${said.name} to be like.`,
+              why: 'Nothing is known of how it is made.',
+              cure: 'Name a part of the same kind, or say how it is made.',
+            },
+        {
+          parts: [said.name],
+          fixes: nearest(like.target?.ref ?? '', names, 2).map((name) =>
+            replacing(`Change to ${name}`, place, name),
+          ),
+        },
+      );
+      done.add(said);
+      return;
+    }
+    follow(base, new Set([...seen, said]));
+    if (base.kind !== said.kind) {
+      remark(cx, 'unknown-word', 'error', placeOf(cx, like), {
+        message: `${said.name} is a ${partKinds[said.kind].noun}, ${base.name} a ${partKinds[base.kind].noun}.`,
+        why: 'A part can only be made like one of its own kind.',
+        cure: 'Name a part of the same kind.',
+      });
+      done.add(said);
+      return;
+    }
+    said.details = merged(said.details, base.details);
+    if (said.kind === 'tube' && said.typeName === undefined) {
+      said.typeName = base.typeName;
+      said.tubeType = base.tubeType;
+    }
+    for (const winding of base.windings) {
+      const own = said.windings.find((other) => other.ownName === winding.ownName);
+      if (own) own.details = merged(own.details, winding.details);
+      else {
+        said.windings.push({
+          ...winding,
+          name: `${said.name}.${winding.ownName}`,
+          owner: said,
+          stage: said.stage,
+          place: said.place,
+          namePlace: said.namePlace,
+          details: merged([], winding.details),
+          spoken: new Set(),
+          ends: [...winding.ends],
+        });
+      }
+    }
+    done.add(said);
+  };
+  for (const said of into.parts) follow(said, new Set());
+  // A coil's windings are parts of their own, in the order of the text.
+  into.parts = into.parts.flatMap((said) => [said, ...said.windings]);
+  for (const said of into.parts) into.named.set(said.name, said);
+  for (const stage of into.stages) {
+    stage.parts = stage.parts.flatMap((name) => [
+      name,
+      ...(into.named.get(name)?.windings.map((winding) => winding.name) ?? []),
+    ]);
+  }
+}

@@ -1,0 +1,259 @@
+import { endId, type Place, partKinds } from '@setwright/circuit';
+import { nearest } from '@setwright/units';
+import type { Target } from '../generated/ast.ts';
+import type { Collected } from './collected.ts';
+import { type Lowering, placeAt, placeOf, remark, replacing } from './context.ts';
+import type { Said } from './said.ts';
+
+/** What a reference means: one terminal, or a whole part whose end is not named. */
+export type Meaning =
+  | { readonly kind: 'end'; readonly said: Said; readonly end: string; readonly id: string }
+  | { readonly kind: 'part'; readonly said: Said }
+  | { readonly kind: 'filament'; readonly said: Said };
+
+/** A place in the text that names something, for navigation and for free ends. */
+export interface Mention {
+  readonly place: Place;
+  readonly meaning: Meaning;
+}
+
+export interface Naming {
+  readonly cx: Lowering;
+  readonly all: Collected;
+  /** Supplies by the short name of their taps. */
+  readonly tapHomes: ReadonlyMap<string, readonly Said[]>;
+  readonly mentions: Mention[];
+}
+
+export function namingOf(cx: Lowering, all: Collected): Naming {
+  const tapHomes = new Map<string, Said[]>();
+  for (const said of all.parts) {
+    if (said.kind !== 'battery' && said.kind !== 'eliminator') continue;
+    for (const tap of said.ends) {
+      const homes = tapHomes.get(tap);
+      if (homes) homes.push(said);
+      else tapHomes.set(tap, [said]);
+    }
+  }
+  return { cx, all, tapHomes, mentions: [] };
+}
+
+/** Letters stamped on parts beside their ends. */
+const stamped: Readonly<Record<string, Readonly<Record<string, readonly [string, string]>>>> = {
+  // Audio transformers: plate and battery on the primary, filament and grid on the secondary.
+  transformer: {
+    P: ['primary', 'start'],
+    B: ['primary', 'finish'],
+    F: ['secondary', 'start'],
+    G: ['secondary', 'finish'],
+  },
+};
+
+/** Other words for a part's ends: what sockets and condensers are marked with. */
+const endWords: Readonly<Record<string, Readonly<Record<string, string>>>> = {
+  tube: {
+    filament: 'filament-',
+    heater: 'filament-',
+    'heater-': 'filament-',
+    'heater+': 'filament+',
+    'F-': 'filament-',
+    'F+': 'filament+',
+    G: 'grid',
+    P: 'plate',
+    K: 'cathode',
+  },
+  condenser: { start: 'rotor', finish: 'stator' },
+  crystal: { start: 'mineral', finish: 'whisker' },
+  jack: { start: 'tip', finish: 'sleeve' },
+};
+
+/** The end of a part that a written word means, if it has such an end. */
+export function endOf(said: Said, word: string): string | undefined {
+  if (said.ends.includes(word)) return word;
+  const other = endWords[said.kind]?.[word];
+  if (other !== undefined && said.ends.includes(other)) return other;
+  // A fixed condenser's ends are start and finish; an electrolytic's positive and negative.
+  if (said.kind === 'condenser') {
+    const position = ['start', 'rotor', 'positive'].includes(word)
+      ? 0
+      : ['finish', 'stator', 'negative'].includes(word)
+        ? 1
+        : -1;
+    return said.ends[position];
+  }
+  if (said.kind === 'phones' || said.kind === 'horn' || said.kind === 'speaker') {
+    if (word === 'positive') return said.ends[0];
+    if (word === 'negative') return said.ends[1];
+  }
+  return undefined;
+}
+
+function endMeaning(said: Said, end: string): Meaning {
+  return { kind: 'end', said, end, id: endId(said, end) };
+}
+
+/** What a written name means, or undefined. Does not remark. */
+export function meaningOf(naming: Naming, written: string, stage?: string): Meaning | undefined {
+  const text = written.replace(/\u2212/g, '-');
+  const { named } = naming.all;
+  const whole = named.get(text);
+  const homes = naming.tapHomes.get(text);
+  if (homes && (!whole || whole.kind === 'battery')) {
+    const home = homes.find((said) => said.stage === stage) ?? homes[0];
+    if (home) return endMeaning(home, text);
+  }
+  if (whole) return wholeMeaning(whole);
+  // Dots stand before letters; `C-4.5` has none.
+  const cut = /^(.+?)\.([A-Za-z_].*)$/.exec(text);
+  if (!cut) return undefined;
+  return within(naming, named, text);
+}
+
+function wholeMeaning(said: Said): Meaning | undefined {
+  switch (said.kind) {
+    case 'post':
+    case 'bus':
+      return endMeaning(said, said.ends[0] ?? '');
+    case 'selector':
+    case 'potentiometer':
+      return endMeaning(said, 'arm');
+    case 'shield':
+      return endMeaning(said, 'shield');
+    case 'coil':
+    case 'transformer': {
+      const only = said.windings.length === 1 ? said.windings[0] : undefined;
+      return { kind: 'part', said: only ?? said };
+    }
+    default:
+      return { kind: 'part', said };
+  }
+}
+
+function within(
+  _naming: Naming,
+  named: ReadonlyMap<string, Said>,
+  text: string,
+): Meaning | undefined {
+  // Longest part name first: `L1.grid` before `L1`. Tap names may hold dots of their own.
+  for (let at = text.length - 1; at > 0; at -= 1) {
+    if (text[at] !== '.' || !/[A-Za-z_]/.test(text[at + 1] ?? '')) continue;
+    const said = named.get(text.slice(0, at));
+    if (!said) continue;
+    const word = text.slice(at + 1);
+    if (said.kind === 'tube' && (word === 'filament' || word === 'heater'))
+      return { kind: 'filament', said };
+    const end = endOf(said, word);
+    if (end !== undefined) return endMeaning(said, end);
+    const letters = stamped[said.kind]?.[word];
+    if (letters) {
+      const winding = said.windings.find((candidate) => candidate.ownName === letters[0]);
+      if (winding) return endMeaning(winding, letters[1]);
+    }
+    const only = said.windings.length === 1 ? said.windings[0] : undefined;
+    const onlyEnd = only && endOf(only, word);
+    if (only && onlyEnd) return endMeaning(only, onlyEnd);
+    return undefined;
+  }
+  return undefined;
+}
+
+/** What a target means; an unknown name becomes a remark with the nearest names. */
+export function lookUp(
+  naming: Naming,
+  target: Target | undefined,
+  stage: string | undefined,
+): Meaning | undefined {
+  const { cx } = naming;
+  if (!target?.ref) return undefined;
+  const whole = placeOf(cx, target);
+  const place = placeAt(cx, whole.start, whole.start + target.ref.length);
+  const meaning = meaningOf(naming, target.ref, stage);
+  if (meaning) {
+    naming.mentions.push({ place, meaning });
+    return meaning;
+  }
+  unknownName(naming, target.ref, place);
+  return undefined;
+}
+
+function unknownName(naming: Naming, written: string, place: Place) {
+  const { cx, all } = naming;
+  cx.unread.push(place);
+  const head = written.split('.')[0] ?? written;
+  const known = [...all.named.values()].find(
+    (said) => written.startsWith(`${said.name}.`) && said.ends.length > 0,
+  );
+  const owner = all.named.get(head);
+  const candidates = candidatesFor(naming, known ?? owner);
+  const likely = nearest(written, candidates, 3);
+  const fixes = likely.map((name) => replacing(`Change to ${name}`, place, name));
+  if (owner || known) {
+    const part = known ?? owner;
+    remark(
+      cx,
+      'unknown-name',
+      'error',
+      place,
+      {
+        message: `${part?.name} has no end or winding called "${written.slice((part?.name.length ?? 0) + 1)}".`,
+        why: 'What should be joined here is joined to nothing.',
+        cure: candidates.length
+          ? `It has ${list(candidates.slice(0, 9))}.`
+          : 'Say its ends on its own line.',
+      },
+      { fixes, parts: part ? [part.name] : [] },
+    );
+    return;
+  }
+  remark(
+    cx,
+    'unknown-name',
+    'error',
+    place,
+    {
+      message: `Nothing in this set is called "${written}".`,
+      why: 'What should be joined here is joined to nothing.',
+      cure: likely.length
+        ? `Did you mean ${list(likely, 'or')}?`
+        : 'Write a line that says what it is, or correct the name.',
+    },
+    { fixes },
+  );
+}
+
+export function list(words: readonly string[], last = 'and'): string {
+  if (words.length <= 1) return words[0] ?? '';
+  return `${words.slice(0, -1).join(', ')} ${last} ${words.at(-1)}`;
+}
+
+function candidatesFor(naming: Naming, part: Said | undefined): string[] {
+  if (part) {
+    return [
+      ...part.ends.map((end) => endId(part, end)),
+      ...part.windings.flatMap((winding) => winding.ends.map((end) => endId(winding, end))),
+    ];
+  }
+  const names: string[] = [];
+  for (const said of naming.all.parts) {
+    if (said.kind === 'battery' || said.kind === 'eliminator') names.push(...said.ends);
+    else names.push(said.name);
+  }
+  return names;
+}
+
+/** How a part's first two ends are called, for words. */
+export function firstTwo(said: Said): readonly [string, string] | undefined {
+  const [first, second] =
+    said.kind === 'potentiometer'
+      ? ['start', 'finish']
+      : said.kind === 'tube'
+        ? ['filament-', 'filament+']
+        : said.kind === 'winding' || partKinds[said.kind].ends[0] === 'start'
+          ? firstAndLast(said)
+          : said.ends;
+  return first !== undefined && second !== undefined ? [first, second] : undefined;
+}
+
+function firstAndLast(said: Said): readonly (string | undefined)[] {
+  return said.ends.includes('finish') ? [said.ends[0], 'finish'] : [said.ends[0], said.ends[1]];
+}

@@ -1,0 +1,129 @@
+import type { Circuit, Finding, TubeType } from '@setwright/circuit';
+import {
+  isReceiverStatement,
+  isTubeTypeStatement,
+  isUnreadableStatement,
+  type Statement,
+} from './generated/ast.ts';
+import { builtInTubeTypes } from './library.ts';
+import { headPlace, type Lowering, placeAt, placeOf, remark, replacing } from './lower/context.ts';
+import { lowerReceiver } from './lower/lower.ts';
+import type { Mention } from './lower/references.ts';
+import { tubeTypeOf } from './lower/tube-types.ts';
+import { type ReadText, readText, type Unreadable } from './read.ts';
+
+export interface ReadFile {
+  readonly file: string;
+  readonly text: string;
+  readonly read: ReadText;
+  readonly circuits: readonly Circuit[];
+  /** Names that stand for a part or terminal, over all receivers of the file. */
+  readonly mentions: readonly Mention[];
+  /** Tube types that the file itself describes. */
+  readonly ownTypes: readonly TubeType[];
+  /** Findings that belong to no receiver. */
+  readonly remarks: readonly Finding[];
+}
+
+/**
+ * Reads a file's text to the circuits of its receivers. Never throws on any text: what cannot be
+ * read, or is not known, is told in the circuits' remarks and in `remarks`.
+ */
+export function readReceivers(text: string, file: string): ReadFile {
+  const read = readText(text);
+  const { document, unreadable, partly } = read;
+  const outer: Lowering = { file, text, remarks: [], unread: [] };
+  const types = new Map(builtInTubeTypes());
+  const ownTypes: TubeType[] = [];
+  for (const node of document.statements) {
+    if (!isTubeTypeStatement(node)) continue;
+    const type = tubeTypeOf(outer, node, false);
+    noteOwnType(outer, type, types, ownTypes);
+    types.set(type.name, type);
+    ownTypes.push(type);
+  }
+  const circuits: Circuit[] = [];
+  const mentions: Mention[] = [];
+  const taken = new Set<Unreadable>();
+  for (const node of document.statements) {
+    if (isReceiverStatement(node)) {
+      const cx: Lowering = { file, text, remarks: [], unread: [] };
+      const end = node.$cstNode?.end ?? 0;
+      const start = node.$cstNode?.offset ?? 0;
+      for (const trouble of unreadable) {
+        if (taken.has(trouble) || trouble.line.start < start || trouble.start > end) continue;
+        taken.add(trouble);
+        sayUnreadable(cx, trouble);
+      }
+      const lowered = lowerReceiver(cx, node, types, partly);
+      circuits.push(lowered.circuit);
+      for (const mention of lowered.mentions) mentions.push(mention);
+    } else if (!isTubeTypeStatement(node) && !isUnreadableStatement(node)) homeless(outer, node);
+  }
+  for (const trouble of unreadable) if (!taken.has(trouble)) sayUnreadable(outer, trouble);
+  return { file, text, read, circuits, mentions, ownTypes, remarks: outer.remarks };
+}
+
+function noteOwnType(
+  cx: Lowering,
+  type: TubeType,
+  types: ReadonlyMap<string, TubeType>,
+  own: readonly TubeType[],
+) {
+  const twin = own.find((other) => other.name === type.name);
+  if (twin) {
+    remark(
+      cx,
+      'duplicate-name',
+      'error',
+      type.place,
+      {
+        message: `The tube type ${type.name} is described twice.`,
+        why: 'Only the later description counts.',
+        cure: 'Take one of them out.',
+      },
+      { related: [{ place: twin.place, message: `the first ${type.name}` }] },
+    );
+  } else if (types.has(type.name)) {
+    remark(cx, 'own-tube-type', 'hint', type.place, {
+      message: `This description of the ${type.name} is used in place of the library's.`,
+      why: 'Numbers and checks of this file go by it.',
+      cure: 'Nothing need be done if that is what you want.',
+    });
+  }
+}
+
+function homeless(cx: Lowering, node: Statement) {
+  const place = 'open' in node ? headPlace(cx, node) : placeOf(cx, node);
+  remark(cx, 'unknown-word', 'error', place, {
+    message: 'This stands outside any receiver.',
+    why: 'A file holds receivers and tube types; what stands elsewhere belongs to no set.',
+    cure: 'Put it inside the block of a receiver: receiver "title" { … }.',
+  });
+}
+
+function sayUnreadable(cx: Lowering, trouble: Unreadable) {
+  const place = placeAt(cx, trouble.start, Math.min(trouble.end, cx.text.length));
+  cx.unread.push(place);
+  const fixes = [];
+  if (trouble.instead) {
+    const { start, end, word } = trouble.instead;
+    fixes.push(replacing(`Change to ${word}`, placeAt(cx, start, end), word));
+  }
+  if (trouble.insert !== undefined) {
+    const at = placeAt(cx, trouble.line.end, trouble.line.end);
+    fixes.push(replacing(`Put in ${trouble.insert.trim()}`, at, trouble.insert));
+  }
+  remark(
+    cx,
+    'unreadable-line',
+    'error',
+    place,
+    {
+      message: trouble.message,
+      why: 'What this line says of the set is not known; checks that look for something missing wait until it can be read.',
+      cure: trouble.cure,
+    },
+    { fixes },
+  );
+}

@@ -1,0 +1,26 @@
+import { readFile } from 'node:fs/promises';
+import type { Plugin } from 'vite';
+import { defineConfig } from 'vitest/config';
+
+/** Loads an imported receiver file as its text, as the bundle does. */
+const receiverText: Plugin = {
+  name: 'receiver-text',
+  enforce: 'pre',
+  async load(id) {
+    if (!id.endsWith('.receiver')) return null;
+    return `export default ${JSON.stringify(await readFile(id, 'utf8'))};`;
+  },
+};
+
+export default defineConfig({
+  plugins: [receiverText],
+  test: {
+    include: ['packages/*/test/**/*.test.ts', 'test/**/*.test.ts'],
+    testTimeout: 20_000,
+    hookTimeout: 20_000,
+    // The packages keep no state, so test files can share a worker and load each module once.
+    pool: 'threads',
+    isolate: false,
+    maxWorkers: 2,
+  },
+});
