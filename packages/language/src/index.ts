@@ -1,3 +1,4 @@
+export { type Formatted, formatText } from './format.ts';
 export { builtInTubeTypes, libraryFile, tubeLibraryText } from './library.ts';
 export type { Mention } from './lower/references.ts';
 export { type ReadText, readText } from './read.ts';

@@ -36,7 +36,14 @@ export function cutLines(tokens: readonly IToken[]): Line[] {
       previous === undefined ||
       (token.startLine ?? 0) > (previous.endLine ?? previous.startLine ?? 0);
     if (startsLine) {
-      const role = roleOf(token, tokens[index + 1], previous, indent, blocks.at(-1));
+      const role = roleOf(
+        token,
+        tokens[index + 1],
+        tokens[index + 2],
+        previous,
+        indent,
+        blocks.at(-1),
+      );
       if (role !== 'continues') {
         finish();
         indent = token.startColumn ?? 1;
@@ -61,6 +68,7 @@ export function cutLines(tokens: readonly IToken[]): Line[] {
 function roleOf(
   token: IToken,
   next: IToken | undefined,
+  after: IToken | undefined,
   previous: IToken | undefined,
   indent: number,
   block: string | undefined,
@@ -70,7 +78,7 @@ function roleOf(
   if (isBrace(token, '{')) return previous && !isBrace(previous, '{') ? 'continues' : 'orphan';
   const deeper = (token.startColumn ?? 1) > indent;
   const open = previous !== undefined && !isBrace(previous, '{') && !isBrace(previous, '}');
-  const begins = statementWords.has(word) && !leadsDetailHere(word, next, block);
+  const begins = statementWords.has(word) && !leadsDetailHere(word, next, after, block);
   if (begins && previous?.image !== ',') return 'begins';
   if (!open) return begins ? 'begins' : 'orphan';
   if (deeper && (connectingWords.has(word) || previous?.image === ',')) return 'continues';
@@ -78,9 +86,19 @@ function roleOf(
 }
 
 /** Words that lead both a statement and a detail: which one this is. */
-function leadsDetailHere(word: string, next: IToken | undefined, block: string | undefined) {
+function leadsDetailHere(
+  word: string,
+  next: IToken | undefined,
+  after: IToken | undefined,
+  block: string | undefined,
+): boolean {
   if (word === 'tap') return next?.tokenType.name === 'NUMBER';
-  if (word === 'set') return block !== 'suppose';
+  if (word === 'set') {
+    // `set P1 60 %` is a statement of a suppose; `set 60 %` and `set tap8` carry a line on.
+    const named = next?.tokenType.name === 'ID' || next?.tokenType.name === 'PATH';
+    const goesOn = after?.tokenType.name === 'NUMBER' && after.startLine === next?.startLine;
+    return block !== 'suppose' && !(named && goesOn);
+  }
   return false;
 }
 

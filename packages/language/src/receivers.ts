@@ -1,8 +1,13 @@
 import type { Circuit, Finding, TubeType } from '@setwright/circuit';
 import {
+  isPartStatement,
   isReceiverStatement,
+  isStageStatement,
+  isTubeStatement,
   isTubeTypeStatement,
   isUnreadableStatement,
+  isWireStatement,
+  type ReceiverStatement,
   type Statement,
 } from './generated/ast.ts';
 import { builtInTubeTypes } from './library.ts';
@@ -46,7 +51,7 @@ export function readReceivers(text: string, file: string): ReadFile {
   const mentions: Mention[] = [];
   const taken = new Set<Unreadable>();
   for (const node of document.statements) {
-    if (isReceiverStatement(node)) {
+    if (isReceiverStatement(node) || isLostReceiver(node)) {
       const cx: Lowering = { file, text, remarks: [], unread: [] };
       const end = node.$cstNode?.end ?? 0;
       const start = node.$cstNode?.offset ?? 0;
@@ -62,6 +67,20 @@ export function readReceivers(text: string, file: string): ReadFile {
   }
   for (const trouble of unreadable) if (!taken.has(trouble)) sayUnreadable(outer, trouble);
   return { file, text, read, circuits, mentions, ownTypes, remarks: outer.remarks };
+}
+
+/** A block whose header cannot be read, but whose lines are those of a receiver. */
+function isLostReceiver(node: Statement): node is ReceiverStatement {
+  return (
+    isUnreadableStatement(node) &&
+    (node.statements ?? []).some(
+      (inner) =>
+        isPartStatement(inner) ||
+        isTubeStatement(inner) ||
+        isStageStatement(inner) ||
+        isWireStatement(inner),
+    )
+  );
 }
 
 function noteOwnType(

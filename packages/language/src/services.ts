@@ -1,3 +1,4 @@
+import type { IParserErrorMessageProvider } from 'chevrotain';
 import {
   createDefaultCoreModule,
   createDefaultSharedCoreModule,
@@ -22,8 +23,25 @@ class PreparedLexer extends DefaultLexer {
   }
 }
 
-const preparing: Module<LangiumCoreServices, { parser: { Lexer: PreparedLexer } }> = {
-  parser: { Lexer: (services) => new PreparedLexer(services) },
+/**
+ * What is wrong with a line is said by messages.ts from its tokens; the parser's own messages are
+ * never shown, and listing everything it might have expected costs more than parsing.
+ */
+const wordless: IParserErrorMessageProvider = {
+  buildMismatchTokenMessage: () => '',
+  buildNotAllInputParsedMessage: () => '',
+  buildNoViableAltMessage: () => '',
+  buildEarlyExitMessage: () => '',
+};
+
+const preparing: Module<
+  LangiumCoreServices,
+  { parser: { Lexer: PreparedLexer; ParserErrorMessageProvider: IParserErrorMessageProvider } }
+> = {
+  parser: {
+    Lexer: (services) => new PreparedLexer(services),
+    ParserErrorMessageProvider: () => wordless,
+  },
 };
 
 export interface ReceiverServices {

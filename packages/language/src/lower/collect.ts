@@ -25,6 +25,7 @@ import {
   type PartStatement,
   type Statement,
   type TubeStatement,
+  type UnreadableStatement,
 } from '../generated/ast.ts';
 import {
   type BenchOrSuppose,
@@ -108,7 +109,8 @@ function take(
       addPart(cx, into, said, stage);
       inside(cx, said, into, stage, partly, types);
     }
-  } else if (isWireStatement(statement)) into.wires.push({ node: statement, stage: stage?.name });
+  } else if (isWireStatement(statement))
+    into.wires.push({ node: statement, stage: stage?.name, unread });
   else if (isMeantStatement(statement)) into.meants.push({ node: statement, within: stage });
   else if (isTitledStatement(statement)) into.titled.push(statement as BenchOrSuppose);
   else if (isFactStatement(statement)) into.facts.push(statement);
@@ -116,11 +118,48 @@ function take(
     // Its header is lost: what its lines say cannot be given to anyone, but stages keep theirs.
     cx.unread.push(placeOf(cx, statement));
     const lost = statement.statements ?? [];
+    const taps = lost.filter((inner) => isPartStatement(inner) && inner.keyword === 'tap');
+    if (taps.length > 0) addNameless(cx, statement, taps, stage, into);
     walk(
-      lost.filter((inner) => !isElectrodeStatement(inner) && !isInnerPart(inner)),
+      lost.filter(
+        (inner) => !isElectrodeStatement(inner) && !isInnerPart(inner) && !isMeantStatement(inner),
+      ),
       stage,
     );
   } else outside(cx, statement, 'a receiver or stage');
+}
+
+/** A supply whose header cannot be read: its taps are still known by their own names. */
+function addNameless(
+  cx: Lowering,
+  statement: UnreadableStatement,
+  taps: readonly Statement[],
+  stage: SaidStage | undefined,
+  into: Collected,
+) {
+  const nameless = into.parts.filter((part) => part.name.startsWith('?')).length;
+  const place = headPlace(cx, statement);
+  const names = taps.map((tap) => ('name' in tap ? (tap.name ?? '') : '').replace(/\u2212/g, '-'));
+  const said: Said = {
+    name: `?${nameless + 1}`,
+    ownName: '?',
+    kind: 'battery',
+    title: undefined,
+    owner: undefined,
+    stage: stage?.name,
+    node: statement as unknown as PartStatement,
+    place,
+    namePlace: place,
+    details: [],
+    children: taps,
+    unread: true,
+    ends: [...new Set(names)],
+    windings: [],
+    typeName: undefined,
+    tubeType: undefined,
+    spoken: new Set(),
+  };
+  addPart(cx, into, said, stage);
 }
 
 const isInnerPart = (statement: Statement) =>
@@ -363,6 +402,7 @@ function followLikes(cx: Lowering, into: Collected) {
       done.add(said);
       return;
     }
+    said.like = { place: placeOf(cx, like.target ?? like), said: base };
     said.details = merged(said.details, base.details);
     if (said.kind === 'tube' && said.typeName === undefined) {
       said.typeName = base.typeName;

@@ -24,7 +24,12 @@ export interface Collected {
   parts: Said[];
   readonly named: Map<string, Said>;
   readonly stages: SaidStage[];
-  readonly wires: { readonly node: WireStatement; readonly stage: string | undefined }[];
+  readonly wires: {
+    readonly node: WireStatement;
+    readonly stage: string | undefined;
+    /** Whether only the beginning of its line could be read. */
+    readonly unread: boolean;
+  }[];
   readonly gangs: PartStatement[];
   readonly dials: PartStatement[];
   readonly meants: {

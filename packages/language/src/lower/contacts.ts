@@ -1,7 +1,8 @@
 import { type Contact, endId, type Place } from '@setwright/circuit';
-import { isToDetail } from '../generated/ast.ts';
-import { placeOf, remark } from './context.ts';
-import type { Read } from './details.ts';
+import { nearest } from '@setwright/units';
+import { isSetDetail, type TapItem, type Target } from '../generated/ast.ts';
+import { type Lowering, placeOf, placeOfProperty, remark, replacing } from './context.ts';
+import { type Read, tapEnd } from './details.ts';
 import { freeEnd, type Joining } from './joins.ts';
 import { endOf, firstTwo, list, lookUp, type Meaning } from './references.ts';
 import type { Said } from './said.ts';
@@ -73,23 +74,18 @@ function selectorContacts(
 ): Switching {
   const { cx } = joining.naming;
   const studs: { id: string; name: string; place: Place }[] = [];
-  for (const { detail, inherited } of said.details) {
-    if (inherited || !isToDetail(detail)) continue;
-    for (const target of detail.targets) {
-      const place = placeOf(cx, target);
-      const meaning = lookUp(joining.naming, target, said.stage);
-      if (!meaning) continue;
-      if (target.tapItems.length > 0) {
-        for (const id of tapsNamed(meaning, target.tapItems)) {
-          const name = id.slice(id.lastIndexOf('.') + 1);
-          studs.push({ id, name, place });
-        }
-        continue;
+  for (const { target, meaning } of joining.studs.get(said) ?? []) {
+    const place = placeOf(cx, target);
+    if (target.tapItems.length > 0) {
+      for (const id of tapsNamed(cx, meaning, target)) {
+        const name = id.slice(id.lastIndexOf('.') + 1);
+        studs.push({ id, name, place });
       }
-      const id = freeEnd(cx, meaning, place, mentioned);
-      if (id !== undefined) studs.push({ id, name: target.ref, place });
-      else cx.unread.push(place);
+      continue;
     }
+    const id = freeEnd(cx, meaning, place, mentioned);
+    if (id !== undefined) studs.push({ id, name: target.ref, place });
+    else cx.unread.push(place);
   }
   const positions = studs.map((stud) => stud.name);
   let drawnAt = 0;
@@ -103,17 +99,26 @@ function selectorContacts(
     else if (Number.isInteger(number) && number >= 1 && number <= studs.length)
       drawnAt = number - 1;
     else if (studs.length > 0) {
+      const detail = said.details.map((other) => other.detail).find(isSetDetail);
+      const property = detail?.word === undefined ? 'amount' : 'word';
+      const place = detail ? placeOfProperty(cx, detail, property) : said.place;
+      const names = [...new Set(positions.map(lastName))];
       remark(
         cx,
         'unknown-name',
         'error',
-        said.place,
+        place,
         {
           message: `${said.name} has no stud called "${setTo}".`,
           why: 'What is joined goes by where its arm stands.',
-          cure: `It has ${list(positions.map((name) => name.slice(name.lastIndexOf('.') + 1)))}.`,
+          cure: `It has ${list(names)}.`,
         },
-        { parts: [said.name] },
+        {
+          parts: [said.name],
+          fixes: nearest(setTo, names, 2).map((name) =>
+            replacing(`Change to ${name}`, place, name),
+          ),
+        },
       );
     }
   }
@@ -129,19 +134,48 @@ function selectorContacts(
   };
 }
 
+/** The last name of a terminal; a tap's name may hold a dot before a figure, as `C-4.5` does. */
+const lastName = (id: string) => id.slice(id.search(/[^.]+(\.[0-9][^.]*)?$/));
+
 /** `L1.primary taps 1 to 9`: the terminals of those taps that the winding has. */
-function tapsNamed(
-  meaning: Meaning,
-  items: readonly { low?: string; high?: string; at?: { number: string } }[],
-): string[] {
+function tapsNamed(cx: Lowering, meaning: Meaning, target: Target): string[] {
   const ids: string[] = [];
-  for (const item of items) {
-    const low = Number(item.low ?? item.at?.number);
-    const high = Number(item.high ?? item.at?.number);
-    for (let turn = low; turn <= Math.min(high, low + 1000); turn += 1) {
-      const end = endOf(meaning.said, `tap${turn}`);
-      if (end !== undefined) ids.push(endId(meaning.said, end));
+  const tapOf = (name: string) => endOf(meaning.said, name);
+  const missing = (item: TapItem, what: string) => {
+    const place = placeOf(cx, item);
+    cx.unread.push(place);
+    const has = meaning.said.ends.filter((end) => end.startsWith('tap'));
+    remark(
+      cx,
+      'unknown-name',
+      'error',
+      place,
+      {
+        message: `${meaning.said.name} has no ${what}.`,
+        why: 'A stud of the selector goes to nothing.',
+        cure: has.length
+          ? `It has ${list(has.slice(0, 12))}.`
+          : `Say the taps on the line of ${meaning.said.name}.`,
+      },
+      { parts: [meaning.said.name] },
+    );
+  };
+  for (const item of target.tapItems) {
+    const before = ids.length;
+    if (item.low !== undefined && item.high !== undefined) {
+      const low = Number(item.low);
+      const high = Math.min(Number(item.high), low + 1000);
+      for (let turn = low; turn <= high; turn += 1) {
+        const end = tapOf(`tap${turn}`);
+        if (end !== undefined) ids.push(endId(meaning.said, end));
+      }
+      if (ids.length === before) missing(item, `tap from ${item.low} to ${item.high}`);
+      continue;
     }
+    const name = tapEnd(item);
+    const end = name === undefined ? undefined : tapOf(name);
+    if (end !== undefined) ids.push(endId(meaning.said, end));
+    else missing(item, `tap at ${item.at?.number ?? 'nothing'}`);
   }
   return ids;
 }

@@ -23,9 +23,17 @@ export function placeOf(cx: Lowering, node: AstNode | undefined): Place {
   return placeOfCst(cx, node?.$cstNode);
 }
 
-/** Where a property of a node stands; the node itself when the property has no words of its own. */
-export function placeOfProperty(cx: Lowering, node: AstNode, property: string): Place {
-  const found = GrammarUtils.findNodeForProperty(node.$cstNode, property);
+/**
+ * Where a property of a node stands, or one of its values by index; the node itself when the
+ * property has no words of its own.
+ */
+export function placeOfProperty(
+  cx: Lowering,
+  node: AstNode,
+  property: string,
+  index?: number,
+): Place {
+  const found = GrammarUtils.findNodeForProperty(node.$cstNode, property, index);
   return placeOfCst(cx, found ?? node.$cstNode);
 }
 
@@ -77,4 +85,14 @@ export function remark(
 
 export function replacing(title: string, place: Place, text: string): Fix {
   return { title, edits: [{ place, text }] };
+}
+
+/** A fix that puts words in before a place. */
+export function inserting(title: string, place: Place, text: string): Fix {
+  return replacing(title, { ...place, end: place.start }, text);
+}
+
+/** The same text, with remarks going nowhere: for what is read a second time. */
+export function muted(cx: Lowering): Lowering {
+  return { ...cx, remarks: [], unread: [] };
 }

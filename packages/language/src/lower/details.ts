@@ -1,4 +1,6 @@
 import {
+  type PartKind,
+  type Place,
   partKinds,
   type Range,
   type Setting,
@@ -6,13 +8,24 @@ import {
   type WindingMake,
   type WindingTap,
 } from '@setwright/circuit';
-import { type Dimension, nearest, parseNumber, readCovering, readGauge } from '@setwright/units';
+import {
+  type Dimension,
+  nearest,
+  parseNumber,
+  readCovering,
+  readGauge,
+  readQuantity,
+} from '@setwright/units';
 import {
   isAmountDetail,
+  isByDetail,
   isCentreDetail,
   isFlagDetail,
   isFoundDetail,
+  isFromDetail,
+  isLawDetail,
   isLieDetail,
+  isLikeDetail,
   isOnDetail,
   isPlacedDetail,
   isPlaceWord,
@@ -20,13 +33,30 @@ import {
   isSetDetail,
   isSizeDetail,
   isTapDetail,
+  isTitleDetail,
+  isToDetail,
   isWireDetail,
+  isWithDetail,
   isWordDetail,
   type Quantity,
   type TapItem,
 } from '../generated/ast.ts';
-import { readValue } from './amounts.ts';
-import { type Lowering, placeOf, remark, replacing } from './context.ts';
+import {
+  plainDimension,
+  readRangeValues,
+  readValue,
+  type SplitUnit,
+  splitUnit,
+} from './amounts.ts';
+import {
+  inserting,
+  type Lowering,
+  muted,
+  placeOf,
+  placeOfProperty,
+  remark,
+  replacing,
+} from './context.ts';
 import type { AnyDetail, Said } from './said.ts';
 
 /** What the details of a part say, apart from what it is joined to. */
@@ -39,10 +69,18 @@ export interface Read {
   setTo: string | undefined;
   readonly taps: WindingTap[];
   winding: WindingMake | undefined;
+  /** Other parts that these details name, and where. */
+  readonly links: { readonly place: Place; readonly said: Said }[];
 }
 
-/** Reads amounts, words, settings, taps and the make of a winding from a part's details. */
-export function readDetails(cx: Lowering, said: Said): Read {
+/**
+ * Reads amounts, words, settings, taps and the make of a winding from a part's details.
+ * `isName` says whether a word is the name of something in the set.
+ */
+export function readDetails(into: Lowering, said: Said, isName: (word: string) => boolean): Read {
+  // What is copied from another part has been told of there.
+  const silent = muted(into);
+  let cx = into;
   const kind = partKinds[said.kind];
   const read: Read = {
     values: {},
@@ -52,6 +90,7 @@ export function readDetails(cx: Lowering, said: Said): Read {
     setTo: undefined,
     taps: [],
     winding: undefined,
+    links: [],
   };
   const make: { -readonly [key in keyof WindingMake]: WindingMake[key] } = {
     turns: undefined,
@@ -67,12 +106,43 @@ export function readDetails(cx: Lowering, said: Said): Read {
     spaced: undefined,
     paper: undefined,
   };
-  for (const { detail } of said.details) {
+  let title = false;
+  let skipWord = false;
+  const strays = strayWords(into, said, isName);
+  for (const [index, { detail, inherited }] of said.details.entries()) {
+    cx = inherited ? silent : into;
     if (isAmountDetail(detail)) {
-      if (detail.amount?.high) readRange(cx, said, detail.amount.low, detail.amount.high, read);
-      else readAmount(cx, said, detail.amount?.low, read);
-    } else if (isWordDetail(detail)) {
-      for (const word of detail.words) readWord(cx, said, word, detail, read);
+      strays.end();
+      const amount = detail.amount;
+      const next = said.details[index + 1]?.detail;
+      const garbled = wordForUnit(cx, amount?.low, next, isName);
+      if (amount?.high) readRange(cx, said, amount.low, amount.high, read, inherited);
+      else if (garbled) {
+        const { unit: _unit, ...bare } = amount.low;
+        readAmount(cx, said, bare as Quantity, read, inherited);
+        strays.add(garbled.word, garbled.place);
+      } else {
+        const split = splitUnit(cx, amount?.low, next);
+        readAmount(cx, said, amount?.low, read, inherited, split);
+        skipWord = split !== undefined;
+      }
+      continue;
+    }
+    if (isWordDetail(detail)) {
+      for (const [at, word] of detail.words.entries()) {
+        if (skipWord && at === 0) continue;
+        if (kind.words.includes(word)) {
+          strays.end();
+          read.words.add(word);
+        } else if (!inherited) strays.add(word, placeOfProperty(cx, detail, 'words', at));
+      }
+      skipWord = false;
+      continue;
+    }
+    strays.end();
+    if (isTitleDetail(detail)) {
+      if (title && !inherited) secondTitle(cx, said, detail);
+      title = true;
     } else if (isFlagDetail(detail)) readWord(cx, said, detail.word, detail, read);
     else if (isPlaceWord(detail)) readWord(cx, said, detail.word, detail, read);
     else if (isCentreDetail(detail)) {
@@ -89,6 +159,7 @@ export function readDetails(cx: Lowering, said: Said): Read {
       else for (const item of detail.items) readTap(cx, said, item, read);
     } else if (isSetDetail(detail)) readSetting(cx, said, detail, read);
     else if (isFoundDetail(detail)) readFound(cx, said, detail, read);
+    else if (isLawDetail(detail)) readLaw(cx, said, detail, read);
     else if (isRatioDetail(detail)) {
       if (!kind.details.includes('ratio')) refuse(cx, said, 'ratio', detail);
       const low = parseNumber(detail.low ?? '');
@@ -102,10 +173,13 @@ export function readDetails(cx: Lowering, said: Said): Read {
           place,
         };
       }
-    } else if (said.kind === 'winding') readMake(cx, said, detail, make);
+    } else if (isLikeDetail(detail) && !kind.details.includes('like'))
+      refuse(cx, said, 'like', detail);
+    else if (isWithDetail(detail) || isByDetail(detail)) refuse(cx, said, detail.led, detail);
+    else if (said.kind === 'winding') readMake(cx, said, detail, make, read.links);
     else if (isSizeDetail(detail) && said.kind === 'condenser' && detail.led === 'paper') {
       readWord(cx, said, 'paper', detail, read);
-      readAmount(cx, said, detail.amount, read);
+      readAmount(cx, said, detail.amount, read, inherited);
     } else if (
       isWireDetail(detail) ||
       isSizeDetail(detail) ||
@@ -115,6 +189,7 @@ export function readDetails(cx: Lowering, said: Said): Read {
     )
       refuse(cx, said, detail.led, detail);
   }
+  strays.end();
   if (said.kind === 'winding') {
     make.turns = read.values.turns;
     make.reversed = read.words.has('reversed');
@@ -124,23 +199,45 @@ export function readDetails(cx: Lowering, said: Said): Read {
   return read;
 }
 
-/** "a condenser takes mfd, volts …": the quantities of a kind, in words. */
+/** `12 frm GND`: a garbled word before a name, which is no unit of the number before it. */
+function wordForUnit(
+  cx: Lowering,
+  quantity: Quantity | undefined,
+  next: AnyDetail | undefined,
+  isName: (word: string) => boolean,
+): { readonly word: string; readonly place: Place } | undefined {
+  const word = quantity?.unit;
+  if (!quantity || word === undefined || !isWordDetail(next)) return undefined;
+  if (!isName(next.words[0] ?? '') || plainDimension(quantity) || /^m\.?$/i.test(word))
+    return undefined;
+  return { word, place: placeOfProperty(cx, quantity, 'unit') };
+}
+
+/** The quantities that a kind of part takes, in words. */
 function takes(amounts: Readonly<Record<string, Dimension>>): string {
   const names = [...new Set(Object.values(amounts))];
   return names.length ? names.join(', ') : 'no quantity';
 }
 
-function readAmount(cx: Lowering, said: Said, quantity: Quantity | undefined, read: Read) {
+function readAmount(
+  cx: Lowering,
+  said: Said,
+  quantity: Quantity | undefined,
+  read: Read,
+  inherited: boolean,
+  split?: SplitUnit,
+) {
   if (!quantity?.number) return;
   const kind = partKinds[said.kind];
   const free = Object.entries(kind.amounts).filter(
     ([slot]) => read.values[slot] === undefined && read.ranges[slot] === undefined,
   );
-  const noun = `${said.name}`;
+  // What is said anew of a part stands before what it copies, which gives way.
+  if (inherited && filledBy(kind, read, quantity)) return;
   const first = free[0];
   if (!first) {
-    // Filled already: by the part itself, so that what is copied from another gives way.
-    if (said.details.some(({ detail, inherited }) => inherited && isAmountDetail(detail))) return;
+    const own = said.details.some((other) => !other.inherited && isAmountDetail(other.detail));
+    if (inherited && own) return;
     remark(
       cx,
       'wrong-unit',
@@ -159,44 +256,262 @@ function readAmount(cx: Lowering, said: Said, quantity: Quantity | undefined, re
   if (quantity.unit && kind.words.includes(quantity.unit)) {
     readWord(cx, said, quantity.unit, undefined, read);
     const { unit: _unit, ...bare } = quantity;
-    readAmount(cx, said, bare as Quantity, read);
+    readAmount(cx, said, bare as Quantity, read, inherited);
     return;
   }
-  const value = readValue(
-    cx,
-    quantity,
-    quantity.unit === undefined ? first[1] : [...new Set(free.map(([, dimension]) => dimension))],
-    noun,
-  );
+  const twice = split ? undefined : filledBy(kind, read, quantity);
+  if (
+    twice !== undefined &&
+    !free.some(([, dimension]) => dimension === plainDimension(quantity))
+  ) {
+    saidTwice(cx, said, quantity, twice);
+    return;
+  }
+  const value = readValue(cx, quantity, dimensionsFor(quantity, free), said.name, { split });
   if (!value) return;
   const slot = free.find(([, dimension]) => dimension === value.dimension)?.[0];
   if (slot) read.values[slot] = value;
 }
 
-function readRange(cx: Lowering, said: Said, low: Quantity, high: Quantity, read: Read) {
+/**
+ * What a quantity may measure: any slot that is still free; where its unit fits none of them, the
+ * first, which is the one that the part goes by.
+ */
+function dimensionsFor(
+  quantity: Quantity,
+  free: readonly (readonly [string, Dimension])[],
+): Dimension | readonly Dimension[] {
+  const all = [...new Set(free.map(([, dimension]) => dimension))];
+  const main = all[0] ?? 'number';
+  if (quantity.unit === undefined) return main;
+  const plain = plainDimension(quantity);
+  if (/^m\.?$/i.test(quantity.unit)) return main;
+  // Centimeters are a capacity as well as a length.
+  const fits = (dimension: Dimension) => readQuantity('1', quantity.unit, dimension).ok;
+  return plain === undefined || all.some(fits) ? all : main;
+}
+
+/** What already fills the slot that a quantity is for, as written. */
+function filledBy(kind: PartKind, read: Read, quantity: Quantity): string | undefined {
+  const plain = plainDimension(quantity);
+  for (const [slot, dimension] of Object.entries(kind.amounts)) {
+    if (dimension !== plain) continue;
+    const value = read.values[slot];
+    const range = read.ranges[slot];
+    if (value) return value.text;
+    if (range) return `${range.low.text} to ${range.high.text}`;
+  }
+  return undefined;
+}
+
+function saidTwice(cx: Lowering, said: Said, quantity: Quantity, before: string) {
+  const place = placeOf(cx, quantity);
+  const text = cx.text.slice(place.start, place.end);
+  const start = place.start - (/[ \t]*$/.exec(cx.text.slice(0, place.start))?.[0].length ?? 0);
+  remark(
+    cx,
+    'wrong-unit',
+    'error',
+    place,
+    {
+      message: `${said.name} is given ${before} and then ${text}.`,
+      why: 'Both are the same kind of quantity, and only one of them can hold.',
+      cure: `Take ${before} or ${text} out, or mend the unit of one of them.`,
+    },
+    {
+      parts: [said.name],
+      fixes: [replacing(`Take ${text} out`, { ...place, start }, '')],
+    },
+  );
+}
+
+function readRange(
+  cx: Lowering,
+  said: Said,
+  low: Quantity,
+  high: Quantity,
+  read: Read,
+  inherited: boolean,
+) {
   const kind = partKinds[said.kind];
+  if (inherited && kind.ranges.some((slot) => read.ranges[slot] ?? read.values[slot])) return;
   const slots = kind.ranges.filter((slot) => read.ranges[slot] === undefined);
   const slot = slots[0];
   const dimension = slot ? kind.amounts[slot] : undefined;
   if (!slot || !dimension) {
+    const place = { ...placeOf(cx, low), end: placeOf(cx, high).end };
+    const text = cx.text.slice(place.start, place.end);
+    const isRatio = kind.details.includes('ratio') && !low.unit && !high.unit;
     remark(
       cx,
       'unknown-word',
       'error',
-      { ...placeOf(cx, low), end: placeOf(cx, high).end },
+      place,
       {
-        message: `A ${kind.noun} such as ${said.name} takes one value, not a range.`,
+        message: isRatio
+          ? `${said.name} has ${text}, which does not say of what.`
+          : `A ${kind.noun} such as ${said.name} takes one value, not a range.`,
         why: 'What is not understood is never passed over in silence.',
-        cure: 'Write the one value.',
+        cure: isRatio ? `Write ratio ${text}, turns of the primary first.` : 'Write the one value.',
       },
-      { parts: [said.name] },
+      {
+        parts: [said.name],
+        fixes: isRatio
+          ? [text, `${high.number} to ${low.number}`].map((way) =>
+              replacing(`Write ratio ${way}`, place, `ratio ${way}`),
+            )
+          : [],
+      },
     );
     return;
   }
-  const from = readValue(cx, low, dimension, said.name, high);
-  const to = readValue(cx, high, dimension, said.name);
-  if (from && to) {
-    read.ranges[slot] = from.value <= to.value ? { low: from, high: to } : { low: to, high: from };
+  const range = readRangeValues(cx, low, high, dimension, said.name);
+  if (range) read.ranges[slot] = range;
+}
+
+/** Words that lead a detail, by the details that a kind of part takes. */
+const leadWords: Readonly<Record<string, readonly string[]>> = {
+  from: ['from'],
+  to: ['to'],
+  across: ['across'],
+  set: ['set'],
+  taps: ['tap', 'taps', 'centre'],
+  winding: ['of', 'length', 'spaced', 'paper', 'beside', 'over', 'inside', 'on'],
+  contacts: ['breaks', 'makes'],
+  through: ['through'],
+  into: ['into'],
+  around: ['around'],
+  law: ['law'],
+  ratio: ['ratio'],
+  like: ['like'],
+};
+
+function leadsOf(kind: PartKind): string[] {
+  return [
+    ...kind.words,
+    ...kind.details.flatMap((detail) => leadWords[detail] ?? []),
+    ...kind.namedEnds,
+    'found',
+  ];
+}
+
+/**
+ * Words that stand on a part's line and mean nothing there. Words in a row are one slip, told
+ * once: a garbled `from` takes the name behind it along.
+ */
+function strayWords(cx: Lowering, said: Said, isName: (word: string) => boolean) {
+  let run: { readonly word: string; readonly place: Place }[] = [];
+  return {
+    add(word: string, place: Place) {
+      run.push({ word, place });
+    },
+    end() {
+      const first = run[0];
+      const last = run.at(-1);
+      run = [];
+      if (!first || !last) return;
+      const kind = partKinds[said.kind];
+      const place = { ...first.place, end: last.place.end };
+      const text = cx.text.slice(place.start, place.end);
+      // What is lost may be a join.
+      cx.unread.push(place);
+      if (isName(first.word)) {
+        const ways = joiningWords(kind, said);
+        remark(
+          cx,
+          'unknown-word',
+          'error',
+          place,
+          {
+            message: `"${text}" stands on the line of ${said.name} without a word that says what goes there.`,
+            why: 'What should be joined here is joined to nothing.',
+            cure: ways.length
+              ? `Write ${ways.map((way) => `${way} ${text}`).join(' or ')}.`
+              : 'Say it on the line of the part that goes there.',
+          },
+          {
+            parts: [said.name],
+            fixes: ways.map((way) => inserting(`Write ${way} ${text}`, place, `${way} `)),
+          },
+        );
+        return;
+      }
+      const likely = nearest(first.word, leadsOf(kind), 2);
+      remark(
+        cx,
+        'unknown-word',
+        'error',
+        place,
+        {
+          message: `"${text}" says nothing of a ${kind.noun} such as ${said.name}.`,
+          why: 'What is not understood is never passed over in silence.',
+          cure: likely.length
+            ? `Did you mean "${likely.join('" or "')}"?`
+            : kind.words.length
+              ? `It takes the words ${kind.words.join(', ')}.`
+              : 'Take it out, or say it in a note.',
+        },
+        {
+          parts: [said.name],
+          fixes: likely.map((other) => replacing(`Change to ${other}`, first.place, other)),
+        },
+      );
+    },
+  };
+}
+
+/** Of `from` and `to`, those that a part takes and has not said yet. */
+function joiningWords(kind: PartKind, said: Said): string[] {
+  const details = said.details.filter(({ inherited }) => !inherited).map(({ detail }) => detail);
+  return [
+    ...(kind.details.includes('from') && !details.some(isFromDetail) ? ['from'] : []),
+    ...(kind.details.includes('to') && !details.some(isToDetail) ? ['to'] : []),
+  ];
+}
+
+function secondTitle(cx: Lowering, said: Said, detail: AnyDetail) {
+  remark(
+    cx,
+    'unknown-word',
+    'error',
+    placeOf(cx, detail),
+    {
+      message: `${said.name} has a second title.`,
+      why: 'Only the first is shown.',
+      cure: 'Keep one, and say the rest in a note.',
+    },
+    { parts: [said.name] },
+  );
+}
+
+const laws = ['capacity', 'wavelength', 'frequency'];
+
+/** How the capacity of a variable condenser goes with its dial, kept as the word `law capacity`. */
+function readLaw(
+  cx: Lowering,
+  said: Said,
+  detail: Extract<AnyDetail, { $type: 'LawDetail' }>,
+  read: Read,
+) {
+  if (!partKinds[said.kind].details.includes('law')) refuse(cx, said, 'law', detail);
+  else if (laws.includes(detail.law)) read.words.add(`law ${detail.law}`);
+  else {
+    const place = placeOfProperty(cx, detail, 'law');
+    remark(
+      cx,
+      'unknown-word',
+      'error',
+      place,
+      {
+        message: `"${detail.law}" is no law of the plates of ${said.name}.`,
+        why: 'Where a station comes in on the dial goes by it.',
+        cure: `Write one of ${laws.join(', ')}.`,
+      },
+      {
+        parts: [said.name],
+        fixes: nearest(detail.law, laws, 1).map((law) => replacing(`Change to ${law}`, place, law)),
+      },
+    );
   }
 }
 
@@ -238,6 +553,7 @@ function readWord(
 
 /** A detail that this kind of part does not take. */
 export function refuse(cx: Lowering, said: Said, led: string, detail: AnyDetail) {
+  cx.unread.push(placeOf(cx, detail));
   remark(
     cx,
     'unknown-word',
@@ -252,6 +568,12 @@ export function refuse(cx: Lowering, said: Said, led: string, detail: AnyDetail)
   );
 }
 
+/** The end that a tap makes: `tap13`, `tap2_5`. */
+export function tapEnd(item: TapItem): string | undefined {
+  const number = parseNumber(item.at?.number ?? '');
+  return number === undefined ? undefined : `tap${String(number).replace('.', '_')}`;
+}
+
 function readTap(cx: Lowering, said: Said, item: TapItem, read: Read) {
   const place = placeOf(cx, item);
   if (item.low !== undefined && item.high !== undefined) {
@@ -263,11 +585,10 @@ function readTap(cx: Lowering, said: Said, item: TapItem, read: Read) {
       read.taps.push({ end: `tap${turn}`, turns: turn, fraction: undefined, place });
     return;
   }
-  const number = item.at?.number ?? '';
   const counted = item.at?.unit === undefined || /^turns?$/i.test(item.at.unit);
-  const turn = parseNumber(number);
-  if (turn === undefined) return;
-  const end = `tap${String(turn).replace('.', '_')}`;
+  const turn = parseNumber(item.at?.number ?? '');
+  const end = tapEnd(item);
+  if (turn === undefined || end === undefined) return;
   if (counted && said.kind !== 'resistor') {
     read.taps.push({ end, turns: turn, fraction: undefined, place });
     return;
@@ -340,7 +661,7 @@ function readSetting(
   const value = readValue(
     cx,
     detail.amount,
-    ['percent', 'resistance', 'capacitance'],
+    settingDimensions(said),
     `The setting of ${said.name}`,
   );
   if (!value) return;
@@ -348,6 +669,21 @@ function readSetting(
     read.setting = { kind: 'fraction', fraction: value.value, place };
   else if (value.dimension === 'resistance')
     read.setting = { kind: 'ohms', ohms: value.value, place };
+  // How far in the plates stand for a stated capacity goes by their law: kept as the value it is.
+  else read.values.set = value;
+}
+
+/** What the setting of a control may be said in. */
+function settingDimensions(said: Said): readonly Dimension[] {
+  switch (said.kind) {
+    case 'condenser':
+      return ['percent', 'capacitance'];
+    case 'winding':
+    case 'variometer':
+      return ['percent'];
+    default:
+      return ['percent', 'resistance'];
+  }
 }
 
 function readFound(
@@ -360,8 +696,14 @@ function readFound(
     read.words.add(`found ${detail.word}`);
     return;
   }
-  const dimensions = [...new Set(Object.values(partKinds[said.kind].amounts))];
-  const value = readValue(cx, detail.amount, dimensions, `What ${said.name} was found to be`);
+  if (!detail.amount) return;
+  const slots = Object.entries(partKinds[said.kind].amounts);
+  const value = readValue(
+    cx,
+    detail.amount,
+    dimensionsFor(detail.amount, slots),
+    `What ${said.name} was found to be`,
+  );
   if (value) read.values.found = value;
 }
 
@@ -370,18 +712,19 @@ function readMake(
   said: Said,
   detail: AnyDetail,
   make: { -readonly [key in keyof WindingMake]: WindingMake[key] },
+  links: Read['links'],
 ) {
   if (isWireDetail(detail)) {
     const number = Number.parseInt(detail.gauge ?? '', 10);
     let table: 'B&S' | 'SWG' = 'B&S';
-    for (const word of detail.words) {
+    for (const [index, word] of detail.words.entries()) {
       const gauge = readGauge(word);
       const covering = readCovering(word);
       if (gauge) table = gauge;
       else if (covering) make.covering = covering;
       else {
         const known = ['enamel', 'bare', 'SSC', 'DSC', 'SCC', 'DCC', 'B&S', 'SWG'];
-        const place = placeOf(cx, detail);
+        const place = placeOfProperty(cx, detail, 'words', index);
         remark(
           cx,
           'unknown-word',
@@ -392,7 +735,12 @@ function readMake(
             why: 'How long the winding is goes by the wire and its covering.',
             cure: `Write one of ${known.join(', ')}.`,
           },
-          { parts: [said.name] },
+          {
+            parts: [said.name],
+            fixes: nearest(word, known, 3).map((other) =>
+              replacing(`Change to ${other}`, place, other),
+            ),
+          },
         );
       }
     }
@@ -402,7 +750,7 @@ function readMake(
       cx,
       detail.amount,
       sizeDimension[detail.led],
-      `The ${detail.led} of ${said.name}`,
+      sizeWords[detail.led].replace('…', said.name),
     );
     if (detail.led === 'length') make.length = value;
     else if (detail.led === 'spaced') make.spaced = value;
@@ -440,6 +788,7 @@ function readMake(
       return;
     }
     make[detail.led] = sibling.name;
+    links.push({ place: placeOf(cx, detail.target ?? detail), said: sibling });
   } else if (isLieDetail(detail)) {
     if (detail.place) make.at = detail.place;
     else refuse(cx, said, 'at', detail);
@@ -454,4 +803,12 @@ const sizeDimension: Readonly<
   paper: 'length',
   resistance: 'resistance',
   capacity: 'charge',
+};
+
+const sizeWords: Readonly<Record<keyof typeof sizeDimension, string>> = {
+  length: 'The length of …',
+  spaced: 'The space beside …',
+  paper: 'The paper under …',
+  resistance: 'The resistance of …',
+  capacity: 'The capacity of …',
 };

@@ -13,14 +13,18 @@ import {
   type Target,
 } from '../generated/ast.ts';
 import { type Lowering, placeOf, remark, replacing } from './context.ts';
-import { refuse } from './details.ts';
+import { refuse, tapEnd } from './details.ts';
 import { endOf, firstTwo, lookUp, type Meaning, type Naming } from './references.ts';
 import type { AnyDetail, Said } from './said.ts';
 
 /** A join of which one side may still be a part whose end is not named. */
 export interface LooseJoin {
-  readonly id: string;
+  /** One side: a terminal, or a name to be settled and where it is written. */
+  readonly id: string | Meaning;
+  readonly idPlace?: Place;
   readonly other: Meaning;
+  readonly otherPlace: Place;
+  /** Where the text says the join. */
   readonly place: Place;
   readonly said: string;
 }
@@ -37,6 +41,8 @@ export interface Joining {
     Said,
     { when: 'breaks' | 'makes'; from: Meaning; to: Meaning; place: Place }[]
   >;
+  /** What the studs of a selector go to, in order. */
+  readonly studs: Map<Said, { readonly target: Target; readonly meaning: Meaning }[]>;
 }
 
 export function joiningOf(naming: Naming): Joining {
@@ -48,14 +54,30 @@ export function joiningOf(naming: Naming): Joining {
     through: new Map(),
     around: new Map(),
     contacts: new Map(),
+    studs: new Map(),
   };
 }
 
 function ownEnd(joining: Joining, said: Said, end: string, target: Target, led: string) {
   said.spoken.add(end);
+  onePoint(joining.naming.cx, target);
   const other = lookUp(joining.naming, target, said.stage);
   const place = placeOf(joining.naming.cx, target);
-  if (other) joining.loose.push({ id: endId(said, end), other, place, said: led });
+  if (other)
+    joining.loose.push({ id: endId(said, end), other, otherPlace: place, place, said: led });
+}
+
+/** Says so where a join names several taps: only a selector goes to more than one. */
+export function onePoint(cx: Lowering, target: Target) {
+  const first = target.tapItems[0];
+  if (!first) return;
+  const place = { ...placeOf(cx, first), end: placeOf(cx, target).end };
+  cx.unread.push(place);
+  remark(cx, 'unknown-word', 'error', place, {
+    message: `${target.ref} is followed by taps, and only a selector goes to several.`,
+    why: 'Which of them is joined here is not said.',
+    cure: `Name one terminal, such as ${target.ref}.tap4.`,
+  });
 }
 
 /** Reads what a part's own line and block join it to. */
@@ -70,7 +92,10 @@ export function readJoins(joining: Joining, said: Said): void {
       if (!kind.details.includes('from') || end === undefined) refuse(cx, said, 'from', detail);
       else for (const target of detail.targets) ownEnd(joining, said, end, target, 'from');
     } else if (isToDetail(detail)) {
-      if (said.kind === 'selector') continue; // its studs are contacts, read with them
+      if (said.kind === 'selector') {
+        readStuds(joining, said, detail);
+        continue;
+      }
       const end = said.ends.length === 1 ? said.ends[0] : two?.[1];
       if (!kind.details.includes('to') || end === undefined || detail.amount)
         refuse(cx, said, 'to', detail);
@@ -84,8 +109,9 @@ export function readJoins(joining: Joining, said: Said): void {
     } else if (isTapDetail(detail)) {
       for (const item of detail.items) {
         if (!item.target || item.at === undefined) continue;
-        const end = `tap${String(Number(item.at.number)).replace('.', '_')}`;
-        if (said.ends.includes(end)) ownEnd(joining, said, end, item.target, 'tap');
+        const end = tapEnd(item);
+        if (end !== undefined && said.ends.includes(end))
+          ownEnd(joining, said, end, item.target, 'tap');
       }
     } else if (isCentreDetail(detail) && detail.target && said.ends.includes('centre')) {
       ownEnd(joining, said, 'centre', detail.target, 'centre');
@@ -107,6 +133,21 @@ export function readJoins(joining: Joining, said: Said): void {
     }
   }
   if (said.kind === 'tube') readElectrodes(joining, said);
+}
+
+/** The studs of a selector are contacts, not joins: only what they go to is read here. */
+function readStuds(
+  joining: Joining,
+  said: Said,
+  detail: Extract<AnyDetail, { $type: 'ToDetail' }>,
+) {
+  if (detail.amount) refuse(joining.naming.cx, said, 'to', detail);
+  const studs = joining.studs.get(said) ?? [];
+  for (const target of detail.targets) {
+    const meaning = lookUp(joining.naming, target, said.stage);
+    if (meaning) studs.push({ target, meaning });
+  }
+  joining.studs.set(said, studs);
 }
 
 function readAcross(
@@ -259,9 +300,10 @@ export function settleLoose(joining: Joining): void {
     set.add(meaning.end);
     mentionedEnds.set(meaning.said, set);
   }
-  for (const { id, other, place, said } of joining.loose) {
-    const end = freeEnd(cx, other, place, mentionedEnds);
-    if (end !== undefined) joining.joins.push({ from: id, to: end, place, said });
+  for (const { id, idPlace, other, otherPlace, place, said } of joining.loose) {
+    const from = typeof id === 'string' ? id : freeEnd(cx, id, idPlace ?? place, mentionedEnds);
+    const to = freeEnd(cx, other, otherPlace, mentionedEnds);
+    if (from !== undefined && to !== undefined) joining.joins.push({ from, to, place, said });
     else cx.unread.push(place);
   }
 }

@@ -23,6 +23,8 @@ export interface Naming {
   /** Supplies by the short name of their taps. */
   readonly tapHomes: ReadonlyMap<string, readonly Said[]>;
   readonly mentions: Mention[];
+  /** How many names meant nothing so far. */
+  readonly unknown: { count: number };
 }
 
 export function namingOf(cx: Lowering, all: Collected): Naming {
@@ -35,7 +37,7 @@ export function namingOf(cx: Lowering, all: Collected): Naming {
       else tapHomes.set(tap, [said]);
     }
   }
-  return { cx, all, tapHomes, mentions: [] };
+  return { cx, all, tapHomes, mentions: [], unknown: { count: 0 } };
 }
 
 /** Letters stamped on parts beside their ends. */
@@ -99,7 +101,10 @@ export function meaningOf(naming: Naming, written: string, stage?: string): Mean
   const whole = named.get(text);
   const homes = naming.tapHomes.get(text);
   if (homes && (!whole || whole.kind === 'battery')) {
-    const home = homes.find((said) => said.stage === stage) ?? homes[0];
+    const home =
+      homes.find((said) => said.stage !== undefined && said.stage === stage) ??
+      homes.find((said) => said.stage === undefined) ??
+      homes[0];
     if (home) return endMeaning(home, text);
   }
   if (whole) return wholeMeaning(whole);
@@ -157,51 +162,100 @@ function within(
   return undefined;
 }
 
-/** What a target means; an unknown name becomes a remark with the nearest names. */
+/**
+ * What a target means; an unknown name becomes a remark with the nearest names, those of
+ * `besides` among them.
+ */
 export function lookUp(
   naming: Naming,
   target: Target | undefined,
   stage: string | undefined,
+  besides: readonly string[] = [],
 ): Meaning | undefined {
-  const { cx } = naming;
   if (!target?.ref) return undefined;
-  const whole = placeOf(cx, target);
-  const place = placeAt(cx, whole.start, whole.start + target.ref.length);
-  const meaning = meaningOf(naming, target.ref, stage);
-  if (meaning) {
-    naming.mentions.push({ place, meaning });
-    return meaning;
-  }
-  unknownName(naming, target.ref, place);
-  return undefined;
+  const whole = placeOf(naming.cx, target);
+  const place = placeAt(naming.cx, whole.start, whole.start + target.ref.length);
+  return nameUp(naming, target.ref, place, stage, besides);
 }
 
-function unknownName(naming: Naming, written: string, place: Place) {
+/** What a name at a place means; an unknown one becomes a remark with the nearest names. */
+export function nameUp(
+  naming: Naming,
+  written: string,
+  place: Place,
+  stage: string | undefined,
+  besides: readonly string[] = [],
+): Meaning | undefined {
+  const several = homesApart(naming, written, stage);
+  if (several) {
+    whichTap(naming, written, place, several);
+    return undefined;
+  }
+  const meaning = meaningOf(naming, written, stage);
+  if (meaning) naming.mentions.push({ place, meaning });
+  else unknownName(naming, written, place, besides);
+  return meaning;
+}
+
+/** The supplies whose taps have this name, when none of them is the one that is plainly meant. */
+function homesApart(naming: Naming, written: string, stage: string | undefined) {
+  const name = written.replace(/\u2212/g, '-');
+  const homes = naming.tapHomes.get(name);
+  const whole = naming.all.named.get(name);
+  if (!homes || homes.length < 2 || (whole && whole.kind !== 'battery')) return undefined;
+  // A set of two boxes: each stage means the battery that stands in it.
+  if (homes.some((home) => home.stage !== undefined && home.stage === stage)) return undefined;
+  const shared = homes.filter((home) => home.stage === undefined);
+  return shared.length === 1 ? undefined : homes;
+}
+
+function whichTap(naming: Naming, written: string, place: Place, homes: readonly Said[]) {
+  const { cx } = naming;
+  const names = homes.map((home) => `${home.name}.${written}`);
+  cx.unread.push(place);
+  remark(
+    cx,
+    'which-end',
+    'error',
+    place,
+    {
+      message: `${list(homes.map((home) => home.name))} each have a tap ${written}; which one is meant here?`,
+      why: 'A tap goes by its own name alone where only one battery has it.',
+      cure: `Write ${list(names.slice(0, 6), 'or')}.`,
+    },
+    {
+      parts: homes.map((home) => home.name),
+      fixes: names.slice(0, 6).map((name) => replacing(`Change to ${name}`, place, name)),
+    },
+  );
+}
+
+/** More unknown names than this are a text of another kind: they get no suggestions. */
+const MOST_SUGGESTED = 100;
+
+function unknownName(naming: Naming, written: string, place: Place, besides: readonly string[]) {
   const { cx, all } = naming;
   cx.unread.push(place);
-  const head = written.split('.')[0] ?? written;
-  const known = [...all.named.values()].find(
-    (said) => written.startsWith(`${said.name}.`) && said.ends.length > 0,
-  );
-  const owner = all.named.get(head);
-  const candidates = candidatesFor(naming, known ?? owner);
-  const likely = nearest(written, candidates, 3);
+  const known = ownerIn(all.named, written);
+  const candidates = [...candidatesFor(naming, known), ...besides];
+  naming.unknown.count += 1;
+  const likely = naming.unknown.count > MOST_SUGGESTED ? [] : nearest(written, candidates, 3);
   const fixes = likely.map((name) => replacing(`Change to ${name}`, place, name));
-  if (owner || known) {
-    const part = known ?? owner;
+  if (known) {
+    const part = known;
     remark(
       cx,
       'unknown-name',
       'error',
       place,
       {
-        message: `${part?.name} has no end or winding called "${written.slice((part?.name.length ?? 0) + 1)}".`,
+        message: `${part.name} has no end or winding called "${written.slice(part.name.length + 1)}".`,
         why: 'What should be joined here is joined to nothing.',
         cure: candidates.length
           ? `It has ${list(candidates.slice(0, 9))}.`
           : 'Say its ends on its own line.',
       },
-      { fixes, parts: part ? [part.name] : [] },
+      { fixes, parts: [part.name] },
     );
     return;
   }
@@ -219,6 +273,15 @@ function unknownName(naming: Naming, written: string, place: Place) {
     },
     { fixes },
   );
+}
+
+/** The part that a dotted name begins with: the longest that there is. */
+function ownerIn(named: ReadonlyMap<string, Said>, written: string): Said | undefined {
+  for (let at = written.lastIndexOf('.'); at > 0; at = written.lastIndexOf('.', at - 1)) {
+    const said = named.get(written.slice(0, at).replace(/\u2212/g, '-'));
+    if (said) return said;
+  }
+  return undefined;
 }
 
 export function list(words: readonly string[], last = 'and'): string {

@@ -39,4 +39,6 @@ export interface Said {
   tubeType: TubeType | undefined;
   /** Ends that its own statement joins to something. */
   readonly spoken: Set<string>;
+  /** The part that it is made like, and where its line names it. */
+  like?: { readonly place: Place; readonly said: Said };
 }
