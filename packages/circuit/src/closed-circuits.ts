@@ -1,4 +1,5 @@
 import type { Conduction } from './conduction.ts';
+import { emitterOf } from './emitter.ts';
 
 /** What a set's supplies can drive current round through. */
 export interface ClosedCircuits {
@@ -14,8 +15,10 @@ const MOST_FILAMENT_OHMS = 1000;
 interface Edge {
   readonly a: number;
   readonly b: number;
-  /** `filament` and `plate` name the tube. */
-  readonly tube: string | undefined;
+  /** The tube whose filament this is. */
+  readonly filament: string | undefined;
+  /** The tube that this leads through from plate to cathode or filament. */
+  readonly plate: string | undefined;
   readonly source: boolean;
 }
 
@@ -33,40 +36,49 @@ export function closedCircuits(conduction: Conduction): ClosedCircuits {
     const { direct } = branch;
     if (direct.kind === 'blocks' || branch.fromJunction === branch.toJunction) continue;
     const kind = circuit.partNamed.get(branch.part)?.kind;
-    const edge = {
+    const edge: Edge = {
       a: branch.fromJunction,
       b: branch.toJunction,
+      filament: kind === 'tube' ? branch.part : undefined,
+      plate: undefined,
       source: direct.kind === 'source',
-      tube: undefined,
     };
     plateEdges.push(edge);
     if (kind === 'leak') continue;
     if (direct.kind === 'conducts' && (direct.ohms ?? 0) > MOST_FILAMENT_OHMS) continue;
-    filamentEdges.push(kind === 'tube' ? { ...edge, tube: branch.part } : edge);
+    filamentEdges.push(edge);
   }
   for (const part of circuit.parts) {
     if (part.kind !== 'tube' || conduction.settings.removed.has(part.name)) continue;
     const plate = part.ends.find((end) => end.name === 'plate');
-    const emitter =
-      part.ends.find((end) => end.name === 'cathode') ??
-      part.ends.find((end) => end.name === 'filament-');
+    const emitter = emitterOf(part);
     if (!plate || !emitter || plate.junction === emitter.junction) continue;
-    plateEdges.push({ a: plate.junction, b: emitter.junction, tube: part.name, source: false });
+    plateEdges.push({
+      a: plate.junction,
+      b: emitter.junction,
+      filament: undefined,
+      plate: part.name,
+      source: false,
+    });
   }
   const count = circuit.junctions.length;
   return {
-    filaments: tubesBesideSources(filamentEdges, count),
-    plates: tubesBesideSources(plateEdges, count),
+    filaments: tubesBesideSources(filamentEdges, count, 'filament'),
+    plates: tubesBesideSources(plateEdges, count, 'plate'),
   };
 }
 
 /** Names of the tubes whose edge shares a biconnected component with a source. */
-function tubesBesideSources(edges: readonly Edge[], junctions: number): ReadonlySet<string> {
+function tubesBesideSources(
+  edges: readonly Edge[],
+  junctions: number,
+  through: 'filament' | 'plate',
+): ReadonlySet<string> {
   const found = new Set<string>();
   for (const component of biconnectedComponents(edges, junctions)) {
     if (!component.some((index) => edges[index]?.source)) continue;
     for (const index of component) {
-      const tube = edges[index]?.tube;
+      const tube = edges[index]?.[through];
       if (tube !== undefined) found.add(tube);
     }
   }

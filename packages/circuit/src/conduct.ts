@@ -18,6 +18,11 @@ function ohms(part: Part, slot = 'resistance'): number | undefined {
   return part.values[slot]?.value;
 }
 
+/** A travel kept between the two stops. */
+function clamped(travel: number): number {
+  return Math.min(1, Math.max(0, travel));
+}
+
 /** No two ends have anything between them: posts, buses, shields. */
 export const nothingBetween: Conduct = () => [];
 
@@ -70,10 +75,10 @@ export const rheostat: Conduct = (part, settings) => {
     });
   }
   let inUse = total;
-  if (travel !== undefined && total !== undefined) inUse = total * travel;
+  if (travel !== undefined && total !== undefined) inUse = total * clamped(travel);
   else if (part.setting?.kind === 'ohms') inUse = part.setting.ohms;
   else if (part.setting?.kind === 'fraction' && total !== undefined)
-    inUse = total * part.setting.fraction;
+    inUse = total * clamped(part.setting.fraction);
   return branch(part, part.ends[0], part.ends[1], {
     kind: 'conducts',
     ohms: inUse,
@@ -85,9 +90,8 @@ export const rheostat: Conduct = (part, settings) => {
 export const potentiometer: Conduct = (part, settings) => {
   const total = ohms(part);
   const said = part.setting?.kind === 'fraction' ? part.setting.fraction : undefined;
-  const byOhms =
-    part.setting?.kind === 'ohms' && total ? Math.min(1, part.setting.ohms / total) : undefined;
-  const travel = settings.travels.get(part.name) ?? said ?? byOhms ?? 0.5;
+  const byOhms = part.setting?.kind === 'ohms' && total ? part.setting.ohms / total : undefined;
+  const travel = clamped(settings.travels.get(part.name) ?? said ?? byOhms ?? 0.5);
   const because = 'its wire carries direct current to the arm';
   const piece = (share: number): Direct => ({
     kind: 'conducts',

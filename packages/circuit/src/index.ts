@@ -1,7 +1,10 @@
+export * from './as-found.ts';
+export * from './as-on.ts';
 export * from './assemble.ts';
 export type * from './branch.ts';
 export * from './closed-circuits.ts';
 export * from './conduction.ts';
+export * from './emitter.ts';
 export * from './kinds.ts';
 export type * from './model.ts';
 export * from './positions.ts';
@@ -10,3 +13,4 @@ export * from './settings.ts';
 export * from './supplies.ts';
 export * from './supply-reach.ts';
 export * from './supposed-ohms.ts';
+export * from './trace.ts';

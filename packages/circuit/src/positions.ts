@@ -75,7 +75,8 @@ export function sharedPlugs(circuit: Circuit): readonly Plug[] {
     for (const name of part.companions) {
       const jack = circuit.partNamed.get(name);
       if (jack?.kind !== 'jack' || jacksOf.get(part.name)?.has(name)) continue;
-      const plugged = jack.positions.indexOf('plugged');
+      // Of the positions one is called after what is plugged in, where that is known.
+      const plugged = jack.positions.findIndex((at) => at === part.name || at === 'plugged');
       if (plugged >= 0) add(part.name, name, plugged);
     }
   }

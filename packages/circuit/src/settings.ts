@@ -2,7 +2,7 @@ import type { Part } from './model.ts';
 
 /**
  * How the controls of a set stand. Controls that are not named stand as drawn.
- * A set drawn switched off is analysed as if on; `asOn` in conduction.ts makes such settings.
+ * A set drawn switched off is analysed as if on; `asOn` makes such settings.
  */
 export interface Settings {
   /** Index into `Part.positions`, by the part's name. */

@@ -19,7 +19,7 @@ export const ReceiverTerminals = {
     ID: /[A-Za-z_\u00b5\u00c0-\u024f\u0370-\u03ff\u2126][A-Za-z0-9_\u00b5\u00c0-\u024f\u0370-\u03ff\u2126]*([-+\u2212][A-Za-z0-9_]*(\.[0-9]+)?)*/,
     SEP: /\u0000\u0001sep/,
     UNREADABLE: /\u0000\u0001unreadable/,
-    STRAY: /[^\s]/,
+    STRAY: /[\u0000-\u0008\u000e-\u001f\u0021-\u009f\u00a1-\u167f\u1681-\u1fff\u200b-\u2027\u202a-\u202e\u2030-\u205e\u2060-\u2fff\u3001-\ufefe\uff00-\uffff]/,
 };
 
 export type ReceiverTerminalNames = keyof typeof ReceiverTerminals;
