@@ -1,11 +1,13 @@
-import { arePositive } from './domain.ts';
+import { areFinite, arePositive, finiteOrUndefined } from './domain.ts';
 
 /**
  * Coefficient of coupling at which two tuned circuits pass the most: 1/√(Q₁Q₂), no unit.
  * Undefined unless both Q are above 0. Exact for circuits tuned alike.
  */
 export function criticalCoupling(firstQ: number, secondQ: number): number | undefined {
-  return arePositive(firstQ, secondQ) ? 1 / Math.sqrt(firstQ * secondQ) : undefined;
+  return arePositive(firstQ, secondQ)
+    ? finiteOrUndefined(1 / Math.sqrt(firstQ) / Math.sqrt(secondQ))
+    : undefined;
 }
 
 /**
@@ -23,7 +25,7 @@ export function coupledResponse(coupling: number, detuning = 0): number | undefi
     return undefined;
   }
   const real = 1 - detuning * detuning + coupling * coupling;
-  return (2 * coupling) / Math.hypot(real, 2 * detuning);
+  return finiteOrUndefined((2 * coupling) / Math.hypot(real, 2 * detuning));
 }
 
 /**
@@ -34,7 +36,7 @@ export function coupledPeaks(coupling: number): number | undefined {
   if (!(coupling >= 0) || coupling === Infinity) {
     return undefined;
   }
-  return coupling <= 1 ? 0 : Math.sqrt(coupling * coupling - 1);
+  return coupling <= 1 ? 0 : Math.sqrt(coupling - 1) * Math.sqrt(coupling + 1);
 }
 
 /**
@@ -52,5 +54,7 @@ export function splitFrequencies(
   if (!arePositive(frequency) || !(k >= 0 && k < 1)) {
     return undefined;
   }
-  return [frequency / Math.sqrt(1 + k), frequency / Math.sqrt(1 - k)];
+  const low = frequency / Math.sqrt(1 + k);
+  const high = frequency / Math.sqrt(1 - k);
+  return areFinite(low, high) ? [low, high] : undefined;
 }

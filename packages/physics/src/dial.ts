@@ -1,4 +1,4 @@
-import { areNotNegative, arePositive } from './domain.ts';
+import { areNotNegative, arePositive, finiteOrUndefined } from './domain.ts';
 
 /**
  * How the plates are cut: equal steps of the dial give equal steps of capacity (half-round
@@ -46,7 +46,7 @@ export function capacitanceAtDial(
     return condenser.maximum;
   }
   const even = ends.low + fraction * (ends.high - ends.low);
-  return even ** (1 / ends.power) - (condenser.stray ?? 0);
+  return finiteOrUndefined(even ** (1 / ends.power) - (condenser.stray ?? 0));
 }
 
 /**
@@ -66,7 +66,7 @@ export function dialAtCapacitance(
     return undefined;
   }
   const even = (capacitance + (condenser.stray ?? 0)) ** ends.power;
-  return (even - ends.low) / (ends.high - ends.low);
+  return finiteOrUndefined((even - ends.low) / (ends.high - ends.low));
 }
 
 /**
@@ -86,7 +86,7 @@ export function dialReading(
   if (!(fraction >= 0 && fraction <= 1) || !Number.isFinite(high - low) || high === low) {
     return undefined;
   }
-  return low + (reversed ? 1 - fraction : fraction) * (high - low);
+  return finiteOrUndefined(low + (reversed ? 1 - fraction : fraction) * (high - low));
 }
 
 /** Fraction of the turn, 0 plates out, at a dial's reading: the reverse of `dialReading`. */

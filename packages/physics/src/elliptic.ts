@@ -1,3 +1,5 @@
+import { allFiniteOrUndefined } from './domain.ts';
+
 /** The complete elliptic integrals of one parameter, by one arithmetic-geometric mean. */
 export interface CompleteElliptic {
   /** First kind, K. */
@@ -44,7 +46,12 @@ export function completeElliptic(m: number, complement = 1 - m): CompleteEllipti
   }
   const first = Math.PI / (2 * next);
   const difference = first * (0.5 + sum);
-  return { first, second: first - m * difference, maxwell: first * m * sum, difference };
+  return allFiniteOrUndefined({
+    first,
+    second: first - m * difference,
+    maxwell: first * m * sum,
+    difference,
+  });
 }
 
 /**

@@ -1,4 +1,4 @@
-import { areNotNegative, arePositive, finiteOrUndefined } from './domain.ts';
+import { allFiniteOrUndefined, areNotNegative, arePositive, finiteOrUndefined } from './domain.ts';
 
 /** What the electrons come from. */
 export type CathodeKind = 'tungsten' | 'thoriated' | 'oxide';
@@ -91,9 +91,9 @@ export function limitedByEmission(
   }
   const bend = 1 + ratio ** SHARPNESS;
   const slope = bend ** (-1 / SHARPNESS - 1);
-  return {
+  return allFiniteOrUndefined({
     current: spaceCharge * bend ** (-1 / SHARPNESS),
     slope,
     saturationSlope: ratio ** (SHARPNESS + 1) * slope,
-  };
+  });
 }

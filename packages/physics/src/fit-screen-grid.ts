@@ -1,5 +1,6 @@
 import { areFinite, arePositive } from './domain.ts';
 import { leastPlace } from './golden-section.ts';
+import { relativeExcess } from './relative-excess.ts';
 import { type ScreenGridTube, screenGridState } from './screen-grid.ts';
 import { threeHalvesAlongFilament } from './three-halves.ts';
 
@@ -23,7 +24,7 @@ export interface ScreenGridPoint {
 
 /** How far the fitted law is from one published point, as shares: 0.05 is 5 % high. */
 export interface ScreenGridResidual {
-  readonly current: number;
+  readonly current?: number;
   readonly screenCurrent?: number;
   readonly transconductance?: number;
   readonly plateResistance?: number;
@@ -38,7 +39,7 @@ export interface ScreenGridFit {
 
 /** What a published transconductance counts in the sum, a current counting 1. */
 const TRANSCONDUCTANCE_WEIGHT = 0.5;
-/** Volts within which the offset is expected about its likely value; settles it where points cannot. */
+/** Volts within which the offset is expected about its likely value. */
 const OFFSET_SPREAD = 2;
 /** How far a volt's worth of that counts against the fit. */
 const OFFSET_WEIGHT = 1e-3;
@@ -84,7 +85,7 @@ export function fitScreenGrid(
   );
   const offset = bestOffset(screenMu);
   const { perveance } = cost(screenMu, offset);
-  if (!arePositive(perveance)) {
+  if (!arePositive(perveance, screenMu, kneeVoltage, plateShare) || !areFinite(offset)) {
     return undefined;
   }
   const tube = { perveance, screenMu, offset, kneeVoltage, plateShare };
@@ -144,17 +145,14 @@ function residualOf(
   filament: number,
 ): ScreenGridResidual {
   const state = screenGridState(tube, { ...point, filament });
-  const off = (law: number | undefined, published: number | undefined) =>
-    law === undefined || published === undefined ? undefined : law / published - 1;
-  const screenCurrent = off(state?.screen.current, point.screenCurrent);
-  const transconductance = off(state?.plate.byGrid, point.transconductance);
-  const byPlate = state?.plate.byPlate;
-  const plateResistance = off(
-    byPlate === undefined ? undefined : 1 / byPlate,
-    point.plateResistance,
-  );
+  const current = relativeExcess(state?.plate.current, point.current);
+  const screenCurrent = relativeExcess(state?.screen.current, point.screenCurrent);
+  const transconductance = relativeExcess(state?.plate.byGrid, point.transconductance);
+  const conductance = state?.plate.byPlate ?? 0;
+  const plateResistance =
+    conductance > 0 ? relativeExcess(1 / conductance, point.plateResistance) : undefined;
   return {
-    current: (state?.plate.current ?? 0) / point.current - 1,
+    ...(current === undefined ? {} : { current }),
     ...(screenCurrent === undefined ? {} : { screenCurrent }),
     ...(transconductance === undefined ? {} : { transconductance }),
     ...(plateResistance === undefined ? {} : { plateResistance }),

@@ -1,5 +1,6 @@
 import { areFinite, arePositive } from './domain.ts';
 import { leastPlace } from './golden-section.ts';
+import { relativeExcess } from './relative-excess.ts';
 import { threeHalvesAlongFilament } from './three-halves.ts';
 import { type Triode, triodeState } from './triode.ts';
 
@@ -109,11 +110,10 @@ function termsOf(point: TriodePoint): Term[] {
 
 function residualOf(triode: Triode, point: TriodePoint, filament: number): TriodeResidual {
   const state = triodeState(triode, { ...point, filament });
-  const { current, transconductance } = point;
+  const current = relativeExcess(state?.current, point.current);
+  const transconductance = relativeExcess(state?.transconductance, point.transconductance);
   return {
-    ...(state && current ? { current: state.current / current - 1 } : {}),
-    ...(state && transconductance
-      ? { transconductance: state.transconductance / transconductance - 1 }
-      : {}),
+    ...(current === undefined ? {} : { current }),
+    ...(transconductance === undefined ? {} : { transconductance }),
   };
 }

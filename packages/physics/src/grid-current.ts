@@ -1,5 +1,5 @@
 import { VOLTS_PER_KELVIN } from './constants.ts';
-import { areFinite, arePositive, finiteOrUndefined } from './domain.ts';
+import { allFiniteOrUndefined, areFinite, arePositive, finiteOrUndefined } from './domain.ts';
 
 /** A grid as a small anode. */
 export interface Grid {
@@ -46,15 +46,16 @@ export function gridState(grid: Grid, voltage: number): GridState | undefined {
   if (voltage <= join) {
     const current = joinCurrent * Math.exp((voltage - join) / slopeVoltage);
     const conductance = current / slopeVoltage;
-    return { current, conductance, curvature: conductance / slopeVoltage };
+    const curvature = conductance / slopeVoltage;
+    return allFiniteOrUndefined({ current, conductance, curvature });
   }
   const effective = voltage - join + shifted;
   const root = Math.sqrt(effective);
-  return {
+  return allFiniteOrUndefined({
     current: perveance * effective * root,
     conductance: 1.5 * perveance * root,
     curvature: (0.75 * perveance) / root,
-  };
+  });
 }
 
 /**
@@ -113,5 +114,5 @@ export function gridLeakRest(
     voltage = next;
   }
   const state = gridState(grid, voltage);
-  return state === undefined ? undefined : { voltage, state };
+  return state === undefined || !areFinite(voltage) ? undefined : { voltage, state };
 }

@@ -7,17 +7,19 @@ const AXIAL_RULE = gaussLegendre(8);
 const RADIAL_RULE = gaussLegendre(6);
 /** Halvings of a stretch towards the place where the two windings lie closest. */
 const DEEPEST = 12;
+/** A winding shorter than this share of its radius is a single plane. */
+const NO_LENGTH = 1e-6;
 
 /**
  * Mutual inductance in henries of two windings on one axis: beside, over or inside one another.
  * Positive when both run the same way round, negative when one is reversed.
  *
- * Undefined when either could not exist. Each winding is a current sheet (or six, through its
- * depth) of the same second moment as its row of turns, and the two lengths reduce to one
- * integral over the distance between planes: about a hundred pairs of circles whatever the
- * number of turns. Against the sum over every pair of turns the error is below 0.05 % for
- * windings of one layer at least a pitch apart, below 1 % for windings with depth. Two windings
- * on the same wire share no more than their field here: for taps of one winding use
+ * Undefined when either could not exist or two circles coincide. Each winding is a current sheet
+ * (or six, through its depth) of the same second moment as its row of turns, and the two lengths
+ * reduce to one integral over the distance between planes: about a hundred pairs of circles
+ * whatever the number of turns. Against the sum over every pair of turns the error is below
+ * 0.05 % for usual windings of one layer at least a pitch apart, up to 0.2 % where one has fewer
+ * than six turns, and below 1 % for windings with depth. For taps of one winding use
  * `sectionMutualInductance`.
  * Source: Maxwell's coaxial circles summed as in NBS Circular 74 and Rosa & Grover, Bureau of
  * Standards Scientific Paper 169 (1912).
@@ -54,7 +56,9 @@ function radii(winding: Winding): readonly Layer[] {
 
 /** A row of N filaments has the second moment of a sheet shorter by √(1 − 1/N²). */
 function sheetLength(winding: Winding): number {
-  return winding.turns <= 1 ? 0 : winding.length * Math.sqrt(1 - winding.turns ** -2);
+  const { turns, length, radius } = winding;
+  const sheet = turns <= 1 ? 0 : length * Math.sqrt(1 - turns ** -2);
+  return sheet < NO_LENGTH * radius ? 0 : sheet;
 }
 
 /** Mutual inductance of two sheets of one turn each, averaged over both lengths. */
@@ -63,7 +67,7 @@ function sheets(radius: number, first: Winding, otherRadius: number, second: Win
   const shorter = Math.min(sheetLength(first), sheetLength(second));
   const offset = Math.abs(first.position - second.position);
   const gap = Math.abs(radius - otherRadius);
-  const circles = (distance: number) => coaxialCircles(radius, otherRadius, distance) ?? 0;
+  const circles = (distance: number) => coaxialCircles(radius, otherRadius, distance) ?? Number.NaN;
   if (longer === 0) {
     return circles(offset);
   }
@@ -72,7 +76,9 @@ function sheets(radius: number, first: Winding, otherRadius: number, second: Win
   // Distances between a point of each sheet are spread as a trapezoid about the offset.
   const density = (distance: number) => {
     const away = Math.abs(distance - offset);
-    return away <= flat ? 1 / longer : Math.max(0, (reach - away) / (longer * shorter));
+    return away <= flat || shorter === 0
+      ? 1 / longer
+      : Math.max(0, (reach - away) / (longer * shorter));
   };
   const weighted = (distance: number) => density(distance) * circles(distance);
   const edges = [offset - reach, offset - flat, 0, offset + flat, offset + reach]

@@ -1,4 +1,4 @@
-import { areFinite, arePositive } from './domain.ts';
+import { allFiniteOrUndefined, areFinite, arePositive } from './domain.ts';
 import { limitedByEmission } from './emission.ts';
 import { threeHalvesAlongFilament } from './three-halves.ts';
 
@@ -85,8 +85,11 @@ export function screenGridState(
   const reached = Math.max(0, plate);
   const share = (plateShare * reached) / (reached + kneeVoltage);
   const shareSlope = plate > 0 ? (plateShare * kneeVoltage) / (reached + kneeVoltage) ** 2 : 0;
-  const ofPlate = part(cathode, share, shareSlope);
-  return { plate: ofPlate, screen: part(cathode, 1 - share, -shareSlope) };
+  const toPlate = allFiniteOrUndefined(part(cathode, share, shareSlope));
+  const toScreen = allFiniteOrUndefined(part(cathode, 1 - share, -shareSlope));
+  return toPlate === undefined || toScreen === undefined
+    ? undefined
+    : { plate: toPlate, screen: toScreen };
 }
 
 function part(cathode: ElectrodeCurrent, share: number, shareSlope: number): ElectrodeCurrent {

@@ -1,5 +1,5 @@
 import { COPPER_RESISTIVITY, MU_0 } from './constants.ts';
-import { arePositive } from './domain.ts';
+import { arePositive, finiteOrUndefined } from './domain.ts';
 import { kelvinFunctions } from './kelvin.ts';
 
 /** Above this the expansions for a thick wire are good to 1e-6. */
@@ -15,7 +15,7 @@ const THICK = 30;
  */
 export function skinDepth(frequency: number, resistivity = COPPER_RESISTIVITY): number | undefined {
   return arePositive(frequency, resistivity)
-    ? Math.sqrt(resistivity / (Math.PI * frequency * MU_0))
+    ? finiteOrUndefined(Math.sqrt(resistivity / (Math.PI * MU_0)) / Math.sqrt(frequency))
     : undefined;
 }
 
@@ -31,7 +31,7 @@ export function skinArgument(wireDiameter: number, frequency: number): number | 
   const depth = skinDepth(frequency);
   return depth === undefined || !arePositive(wireDiameter)
     ? undefined
-    : wireDiameter / (Math.SQRT2 * depth);
+    : finiteOrUndefined(wireDiameter / (Math.SQRT2 * depth));
 }
 
 /**
@@ -66,7 +66,8 @@ export function skinResistanceRatio(x: number): number | undefined {
  * @param x the skin argument, 0 or more
  *
  * Undefined outside that. Relative error below 1e-5: Kelvin's functions up to 30, above that
- * 1/z − 3/(64z³) with z = x/(2√2). Source: Lord Kelvin; NBS Circular 74, tables 17 to 19.
+ * 1/z − 3/(64z³) − 3/(128z⁴) with z = x/(2√2).
+ * Source: Lord Kelvin; NBS Circular 74, tables 17 to 19.
  */
 export function skinInductanceRatio(x: number): number | undefined {
   if (!(x >= 0) || x === Infinity) {
@@ -78,7 +79,7 @@ export function skinInductanceRatio(x: number): number | undefined {
   const z = x / (2 * Math.SQRT2);
   const functions = x > THICK ? undefined : kelvinFunctions(x);
   if (functions === undefined) {
-    return 1 / z - 3 / (64 * z ** 3);
+    return 1 / z - 3 / (64 * z ** 3) - 3 / (128 * z ** 4);
   }
   const { ber, bei, berSlope, beiSlope } = functions;
   return ((4 / x) * (ber * berSlope + bei * beiSlope)) / (berSlope ** 2 + beiSlope ** 2);

@@ -53,7 +53,7 @@ export function rosaShapeCorrection(wireOverPitch: number): number | undefined {
   if (!arePositive(wireOverPitch) || wireOverPitch > 1) {
     return undefined;
   }
-  return 1.25 - Math.log(2 / wireOverPitch);
+  return 1.25 - Math.LN2 + Math.log(wireOverPitch);
 }
 
 /**

