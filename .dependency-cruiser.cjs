@@ -10,7 +10,7 @@ const packages = {
   language: { uses: ['circuit', 'units'], outside: ['langium', 'chevrotain'] },
   physics: { uses: ['units'] },
   analysis: { uses: ['physics', 'circuit', 'units'], inTests: ['language'] },
-  checks: { uses: ['circuit', 'units'], inTests: ['language'] },
+  checks: { uses: ['analysis', 'physics', 'circuit', 'units'], inTests: ['language'] },
   diagram: {
     uses: ['analysis', 'physics', 'circuit', 'units'],
     inTests: ['language'],
@@ -57,7 +57,7 @@ const packages = {
       'units',
       'server',
     ],
-    outside: ['commander'],
+    outside: ['commander', 'tinyglobby'],
     platform: true,
   },
 };

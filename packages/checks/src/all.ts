@@ -1,4 +1,143 @@
 import type { Check } from './check.ts';
+import { aerialAtPlateVoltage } from './checks/aerial-at-plate-voltage.ts';
+import { ambiguousUnit } from './checks/ambiguous-unit.ts';
+import { ballastDoesNotSuit } from './checks/ballast-does-not-suit.ts';
+import { batteriesInParallel } from './checks/batteries-in-parallel.ts';
+import { batteriesUnjoined } from './checks/batteries-unjoined.ts';
+import { batteryDrain } from './checks/battery-drain.ts';
+import { batteryReversed } from './checks/battery-reversed.ts';
+import { batteryShorted } from './checks/battery-shorted.ts';
+import { blocksOppose } from './checks/blocks-oppose.ts';
+import { cathodeWithoutReturn } from './checks/cathode-without-return.ts';
+import { condenserOverVoltage } from './checks/condenser-over-voltage.ts';
+import { controlShortsBattery } from './checks/control-shorts-battery.ts';
+import { crystalWithoutDcPath } from './checks/crystal-without-dc-path.ts';
+import { danglingEnd } from './checks/dangling-end.ts';
+import { detectorOnAmplifierTap } from './checks/detector-on-amplifier-tap.ts';
+import { dialShaftLive } from './checks/dial-shaft-live.ts';
+import { drainWhenOff } from './checks/drain-when-off.ts';
+import { duplicateName } from './checks/duplicate-name.ts';
+import { earthsCollide } from './checks/earths-collide.ts';
+import { electrolyticReversed } from './checks/electrolytic-reversed.ts';
+import { filamentOpen } from './checks/filament-open.ts';
+import { filamentOverVoltage } from './checks/filament-over-voltage.ts';
+import { filamentUnderVoltage } from './checks/filament-under-voltage.ts';
+import { fuseGuardsNothing } from './checks/fuse-guards-nothing.ts';
+import { gangShaftJoins } from './checks/gang-shaft-joins.ts';
+import { gasTubeMisplaced } from './checks/gas-tube-misplaced.ts';
+import { gridBiasedPositive } from './checks/grid-biased-positive.ts';
+import { gridCondenserBypassed } from './checks/grid-condenser-bypassed.ts';
+import { gridCondenserWithoutLeak } from './checks/grid-condenser-without-leak.ts';
+import { gridReturnSide } from './checks/grid-return-side.ts';
+import { gridReturnTooHigh } from './checks/grid-return-too-high.ts';
+import { gridWithoutDcReturn } from './checks/grid-without-dc-return.ts';
+import { hornPolarity } from './checks/horn-polarity.ts';
+import { isolatedParts } from './checks/isolated-parts.ts';
+import { joinedTwice } from './checks/joined-twice.ts';
+import { loadDoesNotSuit } from './checks/load-does-not-suit.ts';
+import { lostInSomePosition } from './checks/lost-in-some-position.ts';
+import { missingUnit } from './checks/missing-unit.ts';
+import { ownTubeType } from './checks/own-tube-type.ts';
+import { plateVoltageOnFilament } from './checks/plate-voltage-on-filament.ts';
+import { plateVoltageOnGrid } from './checks/plate-voltage-on-grid.ts';
+import { plateWithoutSupply } from './checks/plate-without-supply.ts';
+import { pushPullInStep } from './checks/push-pull-in-step.ts';
+import { rheostatRange } from './checks/rheostat-range.ts';
+import { rotorOnGridSide } from './checks/rotor-on-grid-side.ts';
+import { screenAndGridSwapped } from './checks/screen-and-grid-swapped.ts';
+import { screenNotBypassed } from './checks/screen-not-bypassed.ts';
+import { screenWithoutSupply } from './checks/screen-without-supply.ts';
+import { seriesStringUneven } from './checks/series-string-uneven.ts';
+import { shockHazard } from './checks/shock-hazard.ts';
+import { shortedPart } from './checks/shorted-part.ts';
+import { socketMirrored } from './checks/socket-mirrored.ts';
+import { stepUpReversed } from './checks/step-up-reversed.ts';
+import { tapName } from './checks/tap-name.ts';
+import { transformerUnloaded } from './checks/transformer-unloaded.ts';
+import { tubeOutOverVoltage } from './checks/tube-out-over-voltage.ts';
+import { unknownName } from './checks/unknown-name.ts';
+import { unknownTubeType } from './checks/unknown-tube-type.ts';
+import { unknownWord } from './checks/unknown-word.ts';
+import { unlikelyValue } from './checks/unlikely-value.ts';
+import { unreadableLine } from './checks/unreadable-line.ts';
+import { unusedPost } from './checks/unused-post.ts';
+import { vanesAcrossSupply } from './checks/vanes-across-supply.ts';
+import { whichEnd } from './checks/which-end.ts';
+import { wrongUnit } from './checks/wrong-unit.ts';
 
 /** Every check there is, in the order of the documentation. */
-export const allChecks: readonly Check[] = [];
+export const allChecks: readonly Check[] = [
+  // Reading the text
+  ambiguousUnit,
+  duplicateName,
+  missingUnit,
+  ownTubeType,
+  unknownName,
+  unknownTubeType,
+  unknownWord,
+  unlikelyValue,
+  unreadableLine,
+  whichEnd,
+  wrongUnit,
+  // Wiring
+  danglingEnd,
+  gangShaftJoins,
+  isolatedParts,
+  joinedTwice,
+  shortedPart,
+  unusedPost,
+  // DC returns
+  cathodeWithoutReturn,
+  crystalWithoutDcPath,
+  filamentOpen,
+  gridBiasedPositive,
+  gridCondenserBypassed,
+  gridReturnSide,
+  gridReturnTooHigh,
+  gridWithoutDcReturn,
+  lostInSomePosition,
+  plateVoltageOnGrid,
+  plateWithoutSupply,
+  screenAndGridSwapped,
+  screenWithoutSupply,
+  socketMirrored,
+  // Batteries
+  batteriesInParallel,
+  batteriesUnjoined,
+  batteryReversed,
+  batteryShorted,
+  blocksOppose,
+  controlShortsBattery,
+  detectorOnAmplifierTap,
+  drainWhenOff,
+  earthsCollide,
+  electrolyticReversed,
+  plateVoltageOnFilament,
+  tapName,
+  vanesAcrossSupply,
+  // Filaments and controls
+  ballastDoesNotSuit,
+  batteryDrain,
+  filamentOverVoltage,
+  filamentUnderVoltage,
+  fuseGuardsNothing,
+  rheostatRange,
+  seriesStringUneven,
+  tubeOutOverVoltage,
+  // Radio frequency
+  gridCondenserWithoutLeak,
+  rotorOnGridSide,
+  screenNotBypassed,
+  // Audio and ratings
+  condenserOverVoltage,
+  gasTubeMisplaced,
+  hornPolarity,
+  loadDoesNotSuit,
+  pushPullInStep,
+  stepUpReversed,
+  transformerUnloaded,
+  // Safety
+  aerialAtPlateVoltage,
+  dialShaftLive,
+  shockHazard,
+];

@@ -1,4 +1,5 @@
-import type { Finding } from '@setwright/circuit';
+import type { Finding, Severity } from '@setwright/circuit';
+import { worse } from './finding.ts';
 
 /**
  * Who speaks first, the most basic first. A finding is dropped when one that stands before it here
@@ -28,16 +29,29 @@ const order: readonly string[] = [
 
 const rank = new Map(order.map((id, index) => [id, index]));
 
-/** One fault, one finding: drops those that a more basic finding on the same parts explains. */
+/**
+ * One fault, one finding: drops those that a more basic finding on the same parts explains. A
+ * milder finding never silences a graver one: a limit worth knowing is no excuse for a fault.
+ */
 export function byPrecedence(findings: readonly Finding[]): Finding[] {
-  const spokenFor = new Map<string, number>();
-  for (const { check, parts } of findings) {
+  // For every part the lowest rank that has spoken of it, by how grave the finding is.
+  const spoken = new Map<string, Map<Severity, number>>();
+  for (const { check, parts, severity } of findings) {
     const at = rank.get(check);
     if (at === undefined) continue;
-    for (const part of parts) spokenFor.set(part, Math.min(at, spokenFor.get(part) ?? at));
+    for (const part of parts) {
+      const here = spoken.get(part) ?? new Map<Severity, number>();
+      here.set(severity, Math.min(at, here.get(severity) ?? at));
+      spoken.set(part, here);
+    }
   }
-  return findings.filter(({ check, parts }) => {
+  return findings.filter(({ check, parts, severity }) => {
     const at = rank.get(check);
-    return at === undefined || !parts.some((part) => (spokenFor.get(part) ?? at) < at);
+    if (at === undefined) return true;
+    return !parts.some((part) =>
+      [...(spoken.get(part) ?? [])].some(
+        ([other, first]) => first < at && worse(other, severity) <= 0,
+      ),
+    );
   });
 }

@@ -1,3 +1,4 @@
+import { type DirectCurrent, directCurrent } from '@setwright/analysis';
 import {
   asOn,
   type Circuit,
@@ -8,6 +9,7 @@ import {
   type Settings,
   settingsOverPositions,
 } from '@setwright/circuit';
+import { type FilamentGroup, filamentGroupsOf } from './filament-groups.ts';
 import { type TubeAt, tubesOf } from './tubes.ts';
 
 /** A set with what the checks ask of it, each computed once and only when asked for. */
@@ -28,6 +30,13 @@ export interface Study {
     readonly settings: Settings;
     readonly conduction: Conduction;
   }[];
+  /**
+   * Voltages and currents with the set on and its controls as set; a rheostat with no setting
+   * stands where its tubes get their rated volts. Plates, screens and grids carry no current in it.
+   */
+  readonly solved: DirectCurrent;
+  /** The filament circuits that can be judged apart from one another, as solved. */
+  readonly filamentGroups: readonly FilamentGroup[];
 }
 
 function once<T>(make: () => T): () => T {
@@ -53,6 +62,8 @@ export function studyOf(circuit: Circuit): Study {
     }
     return all;
   });
+  const solved = once(() => directCurrent(circuit, on().settings));
+  const filamentGroups = once(() => filamentGroupsOf(circuit, solved()));
   return {
     circuit,
     get tubes() {
@@ -69,6 +80,12 @@ export function studyOf(circuit: Circuit): Study {
     },
     get everyPosition() {
       return everyPosition();
+    },
+    get solved() {
+      return solved();
+    },
+    get filamentGroups() {
+      return filamentGroups();
     },
   };
 }

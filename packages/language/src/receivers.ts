@@ -38,12 +38,13 @@ export function readReceivers(text: string, file: string): ReadFile {
   const read = readText(text);
   const { document, unreadable, partly } = read;
   const outer: Lowering = { file, text, remarks: [], unread: [] };
+  const described: Lowering = { file, text, remarks: [], unread: [], partly };
   const types = new Map(builtInTubeTypes());
   const ownTypes: TubeType[] = [];
   for (const node of document.statements) {
     if (!isTubeTypeStatement(node)) continue;
-    const type = tubeTypeOf(outer, node, false);
-    noteOwnType(outer, type, types, ownTypes);
+    const type = tubeTypeOf(described, node, false);
+    noteOwnType(described, type, types, ownTypes);
     types.set(type.name, type);
     ownTypes.push(type);
   }
@@ -52,7 +53,9 @@ export function readReceivers(text: string, file: string): ReadFile {
   const taken = new Set<Unreadable>();
   for (const node of document.statements) {
     if (isReceiverStatement(node) || isLostReceiver(node)) {
-      const cx: Lowering = { file, text, remarks: [], unread: [] };
+      // What is found in the file's tube types is told with its first receiver, which uses them.
+      const found = circuits.length === 0 ? described.remarks : [];
+      const cx: Lowering = { file, text, remarks: [...found], unread: [] };
       const end = node.$cstNode?.end ?? 0;
       const start = node.$cstNode?.offset ?? 0;
       for (const trouble of unreadable) {
@@ -66,7 +69,8 @@ export function readReceivers(text: string, file: string): ReadFile {
     } else if (!isTubeTypeStatement(node) && !isUnreadableStatement(node)) homeless(outer, node);
   }
   for (const trouble of unreadable) if (!taken.has(trouble)) sayUnreadable(outer, trouble);
-  return { file, text, read, circuits, mentions, ownTypes, remarks: outer.remarks };
+  const remarks = circuits.length === 0 ? [...described.remarks, ...outer.remarks] : outer.remarks;
+  return { file, text, read, circuits, mentions, ownTypes, remarks };
 }
 
 /** A block whose header cannot be read, but whose lines are those of a receiver. */

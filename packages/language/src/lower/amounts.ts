@@ -6,8 +6,10 @@ import type { AnyDetail } from './said.ts';
 
 const whyUnits = 'Without its unit a number can be a thousand or a million times out.';
 
-/** A quantity whose unit does not stand right behind its number. */
-export interface UnitElsewhere {
+/** What else is known of a quantity. */
+export interface QuantityBesides {
+  /** True where millions of ohms are out of the question, and so not offered. */
+  readonly lowOhms?: boolean;
   /** Lends its unit to a number without one, as in `14 to 365 mmfd`. */
   readonly unitFrom?: Quantity | undefined;
   /** A unit of two words, as in `100 k ohms`, and where it ends. */
@@ -27,7 +29,7 @@ export function readValue(
   quantity: Quantity | undefined,
   expected: Dimension | readonly Dimension[],
   what: string,
-  { unitFrom, split }: UnitElsewhere = {},
+  { unitFrom, split, lowOhms }: QuantityBesides = {},
 ): Value | undefined {
   if (!quantity?.number) return undefined;
   const own = placeOf(cx, quantity);
@@ -43,7 +45,9 @@ export function readValue(
     };
   }
   const check = reading.fault === 'unknown-unit' ? 'wrong-unit' : reading.fault;
-  const written = reading.fixes.map((fix) => `${fix.number ?? quantity.number} ${fix.unit}`.trim());
+  const sensible = reading.fixes.filter((fix) => !lowOhms || fix.unit !== 'megohms');
+  const offered = sensible.length > 0 ? sensible : reading.fixes;
+  const written = offered.map((fix) => `${fix.number ?? quantity.number} ${fix.unit}`.trim());
   remark(
     cx,
     check,
@@ -57,7 +61,7 @@ export function readValue(
         : 'Write the number and its unit as they are printed on the part.',
     },
     {
-      fixes: reading.fixes.map((fix, index) => replacing(fix.title, place, written[index] ?? '')),
+      fixes: offered.map((fix, index) => replacing(fix.title, place, written[index] ?? '')),
     },
   );
   return undefined;

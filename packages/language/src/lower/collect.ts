@@ -1,24 +1,16 @@
-import type { PartKindName, Place, TubeType } from '@setwright/circuit';
+import type { PartKindName, TubeType } from '@setwright/circuit';
 import { partKinds } from '@setwright/circuit';
-import { nearest } from '@setwright/units';
 import {
-  isAcrossDetail,
-  isAmountDetail,
-  isCompanionDetail,
-  isContactDetail,
   isElectrodeStatement,
-  isEndDetail,
   isFactStatement,
-  isFromDetail,
-  isLikeDetail,
   isMeantStatement,
   isPartStatement,
   isStageStatement,
   isTargetStatement,
   isTitleDetail,
   isTitledStatement,
-  isToDetail,
   isTubeStatement,
+  isTubeTypeStatement,
   isUnreadableStatement,
   isWireStatement,
   isWordDetail,
@@ -42,8 +34,11 @@ import {
   replacing,
   unquoted,
 } from './context.ts';
-import type { AnyDetail, Said, SaidDetail } from './said.ts';
-import { findTubeType } from './tube-types.ts';
+import { saysAgain, tellDuplicates } from './duplicates.ts';
+import { isCutOff, isGarbledLead } from './facts.ts';
+import { followLikes } from './likes.ts';
+import type { AnyDetail, Said } from './said.ts';
+import { findTubeType, likelyTypes } from './tube-types.ts';
 
 /** Words that hold a part's name but make no part of the circuit. */
 const notParts = new Set(['tap', 'winding', 'gang', 'dial']);
@@ -61,7 +56,21 @@ export function collect(
   };
   walk(statements, undefined);
   followLikes(cx, into);
+  windingsAsParts(into);
+  tellDuplicates(cx, into);
   return into;
+}
+
+/** A coil's windings are parts of their own, in the order of the text. */
+function windingsAsParts(into: Collected) {
+  into.parts = into.parts.flatMap((said) => [said, ...said.windings]);
+  for (const said of into.parts) into.named.set(said.name, said);
+  for (const stage of into.stages) {
+    stage.parts = stage.parts.flatMap((name) => [
+      name,
+      ...(into.named.get(name)?.windings.map((winding) => winding.name) ?? []),
+    ]);
+  }
 }
 
 function take(
@@ -106,7 +115,7 @@ function take(
       cx.unread.push(headPlace(cx, statement));
     } else {
       const said = partSaid(cx, statement, undefined, stage, unread, types);
-      addPart(cx, into, said, stage);
+      addPart(into, said, stage);
       inside(cx, said, into, stage, partly, types);
     }
   } else if (isWireStatement(statement))
@@ -159,31 +168,16 @@ function addNameless(
     tubeType: undefined,
     spoken: new Set(),
   };
-  addPart(cx, into, said, stage);
+  addPart(into, said, stage);
 }
 
 const isInnerPart = (statement: Statement) =>
   isPartStatement(statement) && (statement.keyword === 'tap' || statement.keyword === 'winding');
 
-function addPart(cx: Lowering, into: Collected, said: Said, stage: SaidStage | undefined) {
+function addPart(into: Collected, said: Said, stage: SaidStage | undefined) {
   const earlier = into.named.get(said.name);
   if (earlier) {
-    remark(
-      cx,
-      'duplicate-name',
-      'error',
-      said.namePlace,
-      {
-        message: `There are two parts called ${said.name}.`,
-        why: 'What is said of one would be taken for the other.',
-        cure: 'Give one of them another name.',
-      },
-      {
-        parts: [said.name],
-        related: [{ place: earlier.namePlace, message: `the first ${said.name}` }],
-      },
-    );
-    cx.unread.push(said.namePlace);
+    if (!saysAgain(earlier, said)) into.duplicates.push({ said, earlier });
     return;
   }
   into.named.set(said.name, said);
@@ -234,22 +228,30 @@ function nameTubeType(
   types: ReadonlyMap<string, TubeType>,
 ) {
   if (node.type === undefined) return;
-  said.typeName = node.type;
-  said.tubeType = findTubeType(types, node.type);
+  let written = node.type;
+  let place = placeOfProperty(cx, node, 'type');
+  // `01A` is written as one word and read as two.
+  const next = node.details[0];
+  if (isWordDetail(next) && placeOf(cx, next).start === place.end && next.words[0] !== undefined) {
+    written += next.words[0];
+    place = { ...place, end: placeOf(cx, next).end };
+    said.details = said.details.slice(1);
+  }
+  said.typeName = written;
+  said.tubeType = findTubeType(types, written);
   if (said.tubeType) return;
-  const place = placeOfProperty(cx, node, 'type');
-  const likely = nearest(node.type, types.keys(), 3);
+  const likely = likelyTypes(types, written);
   remark(
     cx,
     'unknown-tube-type',
     'hint',
     place,
     {
-      message: `The tube type ${node.type} of ${said.name} is not in the library.`,
+      message: `The tube type ${written} of ${said.name} is not in the library.`,
       why: 'Without its data only the wiring of this tube can be judged.',
       cure: likely.length
         ? `If it is a ${likely.join(' or a ')}, write that; else describe it in a tube type block.`
-        : `Describe it in a block: tube type ${node.type} { … }.`,
+        : `Describe it in a block: tube type ${written} { … }.`,
     },
     {
       parts: [said.name],
@@ -275,11 +277,10 @@ function inside(
     else if (said.kind === 'coil' || said.kind === 'transformer') {
       if (isPartStatement(inner) && inner.keyword === 'winding') {
         const winding = partSaid(cx, inner, said, stage, unread, types);
-        if (said.windings.some((other) => other.name === winding.name)) {
-          addPart(cx, into, winding, stage);
-        } else {
-          said.windings.push(winding);
-        }
+        const earlier = said.windings.find((other) => other.name === winding.name);
+        if (earlier) into.duplicates.push({ said: winding, earlier });
+        else said.windings.push(winding);
+        insideWinding(cx, winding, into);
       } else if (
         !(isFactStatement(inner) && (inner.keyword === 'form' || inner.keyword === 'tuned')) &&
         !(isTargetStatement(inner) && inner.keyword === 'coupling')
@@ -294,6 +295,7 @@ function inside(
             why: 'What is said of one would be taken for the other.',
             cure: 'Give one of them another name.',
           });
+          cx.unread.push(placeOf(cx, inner));
         } else said.ends.push(name);
       } else if (
         !(
@@ -310,131 +312,49 @@ function inside(
   }
 }
 
+/** A winding's block holds nothing but what is meant. */
+function insideWinding(cx: Lowering, winding: Said, into: Collected) {
+  for (const inner of winding.children) {
+    if (isMeantStatement(inner)) into.meants.push({ node: inner, within: winding });
+    else if (isFactStatement(inner) && inner.keyword === 'note') into.facts.push(inner);
+    else if (isUnreadableStatement(inner)) cx.unread.push(placeOf(cx, inner));
+    else outside(cx, inner, 'a winding');
+  }
+}
+
 function outside(cx: Lowering, statement: Statement, where: string) {
-  const word = 'keyword' in statement ? String(statement.keyword) : 'stage';
+  if (isFactStatement(statement) && isGarbledLead(cx, statement)) return;
+  const word = isTubeTypeStatement(statement)
+    ? 'tube type'
+    : 'keyword' in statement
+      ? String(statement.keyword)
+      : 'stage';
   const place = 'open' in statement ? headPlace(cx, statement) : placeOf(cx, statement);
+  const told = isCutOff(cx, statement);
   cx.unread.push(place);
+  if (told) return;
   remark(cx, 'unknown-word', 'error', place, {
     message: `A line that begins with "${word}" has no meaning inside ${where}.`,
     why: 'What is not understood is never passed over in silence.',
-    cure: `Move it to the block it belongs to.`,
+    cure: `Move it to ${homeOf(statement)}.`,
   });
 }
 
-const isOwnEnds = (detail: AnyDetail) =>
-  isFromDetail(detail) ||
-  isToDetail(detail) ||
-  isAcrossDetail(detail) ||
-  isEndDetail(detail) ||
-  isLikeDetail(detail) ||
-  isContactDetail(detail) ||
-  isCompanionDetail(detail) ||
-  isTitleDetail(detail);
-
-/** A key under which a detail said anew takes the place of the one that is copied. */
-const overriding = (detail: AnyDetail): string | undefined =>
-  isAmountDetail(detail) || isWordDetail(detail)
-    ? undefined
-    : `${detail.$type} ${'led' in detail ? detail.led : ''}`;
-
-function merged(own: readonly SaidDetail[], base: readonly SaidDetail[]): SaidDetail[] {
-  const said = new Set(own.map(({ detail }) => overriding(detail)));
-  return [
-    ...own,
-    ...base
-      .filter(({ detail }) => !isOwnEnds(detail))
-      .filter(({ detail }) => {
-        const key = overriding(detail);
-        return key === undefined || !said.has(key);
-      })
-      .map(({ detail }) => ({ detail, inherited: true })),
-  ];
-}
-
-/** `like NAME`: everything of the other part but its ends, unless said anew. */
-function followLikes(cx: Lowering, into: Collected) {
-  const done = new Set<Said>();
-  const follow = (said: Said, seen: ReadonlySet<Said>) => {
-    if (done.has(said)) return;
-    const like = said.details.map(({ detail }) => detail).find(isLikeDetail);
-    if (!like) {
-      done.add(said);
-      return;
-    }
-    const base = into.named.get(like.target?.ref ?? '');
-    if (!base || base === said || seen.has(base)) {
-      const names = into.parts.filter((part) => part.kind === said.kind).map((part) => part.name);
-      const place: Place = placeOf(cx, like.target ?? like);
-      cx.unread.push(place);
-      remark(
-        cx,
-        'unknown-name',
-        'error',
-        place,
-        base
-          ? {
-              message: `${said.name} is made like itself.`,
-              why: 'Nothing is said of it that way.',
-              cure: 'Name another part, or say how it is made.',
-            }
-          : {
-              message: `There is no ${partKinds[said.kind].noun} called ${like.target?.ref ?? ''} for ${said.name} to be like.`,
-              why: 'Nothing is known of how it is made.',
-              cure: 'Name a part of the same kind, or say how it is made.',
-            },
-        {
-          parts: [said.name],
-          fixes: nearest(like.target?.ref ?? '', names, 2).map((name) =>
-            replacing(`Change to ${name}`, place, name),
-          ),
-        },
-      );
-      done.add(said);
-      return;
-    }
-    follow(base, new Set([...seen, said]));
-    if (base.kind !== said.kind) {
-      remark(cx, 'unknown-word', 'error', placeOf(cx, like), {
-        message: `${said.name} is a ${partKinds[said.kind].noun}, ${base.name} a ${partKinds[base.kind].noun}.`,
-        why: 'A part can only be made like one of its own kind.',
-        cure: 'Name a part of the same kind.',
-      });
-      done.add(said);
-      return;
-    }
-    said.like = { place: placeOf(cx, like.target ?? like), said: base };
-    said.details = merged(said.details, base.details);
-    if (said.kind === 'tube' && said.typeName === undefined) {
-      said.typeName = base.typeName;
-      said.tubeType = base.tubeType;
-    }
-    for (const winding of base.windings) {
-      const own = said.windings.find((other) => other.ownName === winding.ownName);
-      if (own) own.details = merged(own.details, winding.details);
-      else {
-        said.windings.push({
-          ...winding,
-          name: `${said.name}.${winding.ownName}`,
-          owner: said,
-          stage: said.stage,
-          place: said.place,
-          namePlace: said.namePlace,
-          details: merged([], winding.details),
-          spoken: new Set(),
-          ends: [...winding.ends],
-        });
-      }
-    }
-    done.add(said);
-  };
-  for (const said of into.parts) follow(said, new Set());
-  // A coil's windings are parts of their own, in the order of the text.
-  into.parts = into.parts.flatMap((said) => [said, ...said.windings]);
-  for (const said of into.parts) into.named.set(said.name, said);
-  for (const stage of into.stages) {
-    stage.parts = stage.parts.flatMap((name) => [
-      name,
-      ...(into.named.get(name)?.windings.map((winding) => winding.name) ?? []),
-    ]);
+/** Where a statement belongs. */
+function homeOf(statement: Statement): string {
+  if (isTubeTypeStatement(statement)) return 'a place outside the receiver';
+  if (isElectrodeStatement(statement)) return 'the block of its tube';
+  if (isTargetStatement(statement)) {
+    if (statement.keyword === 'coupling') return 'the block of its coil';
+    if (statement.keyword === 'earthed') return 'the block of its battery or eliminator';
+    return ['actual', 'reading', 'click'].includes(statement.keyword)
+      ? 'a bench "title" { … }'
+      : 'a suppose "title" { … }';
   }
+  if (isFactStatement(statement)) {
+    if (statement.keyword === 'form' || statement.keyword === 'tuned')
+      return 'the block of its coil';
+    if (['meter', 'tubes', 'heard'].includes(statement.keyword)) return 'a bench "title" { … }';
+  }
+  return 'the block it belongs to';
 }

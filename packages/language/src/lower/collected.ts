@@ -38,6 +38,8 @@ export interface Collected {
   }[];
   readonly titled: BenchOrSuppose[];
   readonly facts: FactStatement[];
+  /** Parts whose names an earlier one has. */
+  readonly duplicates: { readonly said: Said; readonly earlier: Said }[];
 }
 
 export function emptyCollection(): Collected {
@@ -51,5 +53,6 @@ export function emptyCollection(): Collected {
     meants: [],
     titled: [],
     facts: [],
+    duplicates: [],
   };
 }

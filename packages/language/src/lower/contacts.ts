@@ -4,7 +4,7 @@ import { isSetDetail, type TapItem, type Target } from '../generated/ast.ts';
 import { type Lowering, placeOf, placeOfProperty, remark, replacing } from './context.ts';
 import { type Read, tapEnd } from './details.ts';
 import { freeEnd, type Joining } from './joins.ts';
-import { endOf, firstTwo, list, lookUp, type Meaning } from './references.ts';
+import { endOf, firstTwo, list, type Meaning } from './references.ts';
 import type { Said } from './said.ts';
 
 export interface Switching {

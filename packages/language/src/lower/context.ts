@@ -9,6 +9,8 @@ export interface Lowering {
   readonly remarks: Finding[];
   /** Places that could not be read, by receiver. */
   readonly unread: Place[];
+  /** Offsets of lines of which only the beginning could be read. */
+  readonly partly?: ReadonlySet<number>;
 }
 
 export function placeAt(cx: Lowering, start: number, end: number): Place {

@@ -8,21 +8,13 @@ import {
   type WindingMake,
   type WindingTap,
 } from '@setwright/circuit';
-import {
-  type Dimension,
-  nearest,
-  parseNumber,
-  readCovering,
-  readGauge,
-  readQuantity,
-} from '@setwright/units';
+import { type Dimension, nearest, parseNumber, readQuantity } from '@setwright/units';
 import {
   isAmountDetail,
   isByDetail,
   isCentreDetail,
   isFlagDetail,
   isFoundDetail,
-  isFromDetail,
   isLawDetail,
   isLieDetail,
   isLikeDetail,
@@ -34,7 +26,6 @@ import {
   isSizeDetail,
   isTapDetail,
   isTitleDetail,
-  isToDetail,
   isWireDetail,
   isWithDetail,
   isWordDetail,
@@ -48,16 +39,11 @@ import {
   type SplitUnit,
   splitUnit,
 } from './amounts.ts';
-import {
-  inserting,
-  type Lowering,
-  muted,
-  placeOf,
-  placeOfProperty,
-  remark,
-  replacing,
-} from './context.ts';
+import { type Lowering, muted, placeOf, placeOfProperty, remark, replacing } from './context.ts';
+import { refuse } from './refuse.ts';
 import type { AnyDetail, Said } from './said.ts';
+import { strayWords } from './stray-words.ts';
+import { readMake } from './winding-make.ts';
 
 /** What the details of a part say, apart from what it is joined to. */
 export interface Read {
@@ -108,14 +94,29 @@ export function readDetails(into: Lowering, said: Said, isName: (word: string) =
   };
   let title = false;
   let skipWord = false;
+  let skipAmount = false;
   const strays = strayWords(into, said, isName);
   for (const [index, { detail, inherited }] of said.details.entries()) {
-    cx = inherited ? silent : into;
+    // What a garbled end of the line left half said has been told of with it.
+    const cut = said.unread && index === said.details.length - 1;
+    cx = inherited || cut ? silent : into;
     if (isAmountDetail(detail)) {
+      if (skipAmount) {
+        skipAmount = false;
+        continue;
+      }
+      if (strays.wantsAmount()) {
+        strays.add('', placeOf(cx, detail));
+        continue;
+      }
       strays.end();
       const amount = detail.amount;
       const next = said.details[index + 1]?.detail;
       const garbled = wordForUnit(cx, amount?.low, next, isName);
+      if (garbledTo(cx, said, amount?.low, next)) {
+        skipAmount = true;
+        continue;
+      }
       if (amount?.high) readRange(cx, said, amount.low, amount.high, read, inherited);
       else if (garbled) {
         const { unit: _unit, ...bare } = amount.low;
@@ -189,7 +190,7 @@ export function readDetails(into: Lowering, said: Said, isName: (word: string) =
     )
       refuse(cx, said, detail.led, detail);
   }
-  strays.end();
+  strays.end(said.unread);
   if (said.kind === 'winding') {
     make.turns = read.values.turns;
     make.reversed = read.words.has('reversed');
@@ -197,6 +198,33 @@ export function readDetails(into: Lowering, said: Said, isName: (word: string) =
   }
   settleTaps(read);
   return read;
+}
+
+/** `14 tp 365 mmfd`: a range whose `to` is garbled. Tells of it. */
+function garbledTo(
+  cx: Lowering,
+  said: Said,
+  quantity: Quantity | undefined,
+  next: AnyDetail | undefined,
+): boolean {
+  const word = quantity?.unit;
+  if (!quantity || word === undefined || !isAmountDetail(next)) return false;
+  if (partKinds[said.kind].ranges.length === 0 || plainDimension(quantity)) return false;
+  if (nearest(word, ['to'], 1).length === 0) return false;
+  const place = placeOfProperty(cx, quantity, 'unit');
+  remark(
+    cx,
+    'unknown-word',
+    'error',
+    place,
+    {
+      message: `"${word}" says nothing between the two numbers of ${said.name}.`,
+      why: 'What the part is worth is not known until it is put right.',
+      cure: 'Did you mean "to"?',
+    },
+    { parts: [said.name], fixes: [replacing('Change to to', place, 'to')] },
+  );
+  return true;
 }
 
 /** `12 frm GND`: a garbled word before a name, which is no unit of the number before it. */
@@ -267,7 +295,10 @@ function readAmount(
     saidTwice(cx, said, quantity, twice);
     return;
   }
-  const value = readValue(cx, quantity, dimensionsFor(quantity, free), said.name, { split });
+  const value = readValue(cx, quantity, dimensionsFor(quantity, free), said.name, {
+    split,
+    lowOhms: hasLowOhms(said),
+  });
   if (!value) return;
   const slot = free.find(([, dimension]) => dimension === value.dimension)?.[0];
   if (slot) read.values[slot] = value;
@@ -290,6 +321,9 @@ function dimensionsFor(
   const fits = (dimension: Dimension) => readQuantity('1', quantity.unit, dimension).ok;
   return plain === undefined || all.some(fits) ? all : main;
 }
+
+/** Whether a part's ohms are never millions. */
+const hasLowOhms = (said: Said) => said.kind !== 'leak' && said.kind !== 'resistor';
 
 /** What already fills the slot that a quantity is for, as written. */
 function filledBy(kind: PartKind, read: Read, quantity: Quantity): string | undefined {
@@ -367,106 +401,6 @@ function readRange(
   }
   const range = readRangeValues(cx, low, high, dimension, said.name);
   if (range) read.ranges[slot] = range;
-}
-
-/** Words that lead a detail, by the details that a kind of part takes. */
-const leadWords: Readonly<Record<string, readonly string[]>> = {
-  from: ['from'],
-  to: ['to'],
-  across: ['across'],
-  set: ['set'],
-  taps: ['tap', 'taps', 'centre'],
-  winding: ['of', 'length', 'spaced', 'paper', 'beside', 'over', 'inside', 'on'],
-  contacts: ['breaks', 'makes'],
-  through: ['through'],
-  into: ['into'],
-  around: ['around'],
-  law: ['law'],
-  ratio: ['ratio'],
-  like: ['like'],
-};
-
-function leadsOf(kind: PartKind): string[] {
-  return [
-    ...kind.words,
-    ...kind.details.flatMap((detail) => leadWords[detail] ?? []),
-    ...kind.namedEnds,
-    'found',
-  ];
-}
-
-/**
- * Words that stand on a part's line and mean nothing there. Words in a row are one slip, told
- * once: a garbled `from` takes the name behind it along.
- */
-function strayWords(cx: Lowering, said: Said, isName: (word: string) => boolean) {
-  let run: { readonly word: string; readonly place: Place }[] = [];
-  return {
-    add(word: string, place: Place) {
-      run.push({ word, place });
-    },
-    end() {
-      const first = run[0];
-      const last = run.at(-1);
-      run = [];
-      if (!first || !last) return;
-      const kind = partKinds[said.kind];
-      const place = { ...first.place, end: last.place.end };
-      const text = cx.text.slice(place.start, place.end);
-      // What is lost may be a join.
-      cx.unread.push(place);
-      if (isName(first.word)) {
-        const ways = joiningWords(kind, said);
-        remark(
-          cx,
-          'unknown-word',
-          'error',
-          place,
-          {
-            message: `"${text}" stands on the line of ${said.name} without a word that says what goes there.`,
-            why: 'What should be joined here is joined to nothing.',
-            cure: ways.length
-              ? `Write ${ways.map((way) => `${way} ${text}`).join(' or ')}.`
-              : 'Say it on the line of the part that goes there.',
-          },
-          {
-            parts: [said.name],
-            fixes: ways.map((way) => inserting(`Write ${way} ${text}`, place, `${way} `)),
-          },
-        );
-        return;
-      }
-      const likely = nearest(first.word, leadsOf(kind), 2);
-      remark(
-        cx,
-        'unknown-word',
-        'error',
-        place,
-        {
-          message: `"${text}" says nothing of a ${kind.noun} such as ${said.name}.`,
-          why: 'What is not understood is never passed over in silence.',
-          cure: likely.length
-            ? `Did you mean "${likely.join('" or "')}"?`
-            : kind.words.length
-              ? `It takes the words ${kind.words.join(', ')}.`
-              : 'Take it out, or say it in a note.',
-        },
-        {
-          parts: [said.name],
-          fixes: likely.map((other) => replacing(`Change to ${other}`, first.place, other)),
-        },
-      );
-    },
-  };
-}
-
-/** Of `from` and `to`, those that a part takes and has not said yet. */
-function joiningWords(kind: PartKind, said: Said): string[] {
-  const details = said.details.filter(({ inherited }) => !inherited).map(({ detail }) => detail);
-  return [
-    ...(kind.details.includes('from') && !details.some(isFromDetail) ? ['from'] : []),
-    ...(kind.details.includes('to') && !details.some(isToDetail) ? ['to'] : []),
-  ];
 }
 
 function secondTitle(cx: Lowering, said: Said, detail: AnyDetail) {
@@ -548,23 +482,6 @@ function readWord(
       parts: [said.name],
       fixes: likely.map((other) => replacing(`Change to ${other}`, place, other)),
     },
-  );
-}
-
-/** A detail that this kind of part does not take. */
-export function refuse(cx: Lowering, said: Said, led: string, detail: AnyDetail) {
-  cx.unread.push(placeOf(cx, detail));
-  remark(
-    cx,
-    'unknown-word',
-    'error',
-    placeOf(cx, detail),
-    {
-      message: `A ${partKinds[said.kind].noun} such as ${said.name} takes no "${led}".`,
-      why: 'What is not understood is never passed over in silence.',
-      cure: 'Take it out, or say it on the part it belongs to.',
-    },
-    { parts: [said.name] },
   );
 }
 
@@ -663,6 +580,7 @@ function readSetting(
     detail.amount,
     settingDimensions(said),
     `The setting of ${said.name}`,
+    { lowOhms: hasLowOhms(said) },
   );
   if (!value) return;
   if (value.dimension === 'percent')
@@ -703,112 +621,7 @@ function readFound(
     detail.amount,
     dimensionsFor(detail.amount, slots),
     `What ${said.name} was found to be`,
+    { lowOhms: hasLowOhms(said) },
   );
   if (value) read.values.found = value;
 }
-
-function readMake(
-  cx: Lowering,
-  said: Said,
-  detail: AnyDetail,
-  make: { -readonly [key in keyof WindingMake]: WindingMake[key] },
-  links: Read['links'],
-) {
-  if (isWireDetail(detail)) {
-    const number = Number.parseInt(detail.gauge ?? '', 10);
-    let table: 'B&S' | 'SWG' = 'B&S';
-    for (const [index, word] of detail.words.entries()) {
-      const gauge = readGauge(word);
-      const covering = readCovering(word);
-      if (gauge) table = gauge;
-      else if (covering) make.covering = covering;
-      else {
-        const known = ['enamel', 'bare', 'SSC', 'DSC', 'SCC', 'DCC', 'B&S', 'SWG'];
-        const place = placeOfProperty(cx, detail, 'words', index);
-        remark(
-          cx,
-          'unknown-word',
-          'error',
-          place,
-          {
-            message: `"${word}" is no wire gauge or covering.`,
-            why: 'How long the winding is goes by the wire and its covering.',
-            cure: `Write one of ${known.join(', ')}.`,
-          },
-          {
-            parts: [said.name],
-            fixes: nearest(word, known, 3).map((other) =>
-              replacing(`Change to ${other}`, place, other),
-            ),
-          },
-        );
-      }
-    }
-    if (Number.isFinite(number)) make.gauge = { number, table, place: placeOf(cx, detail) };
-  } else if (isSizeDetail(detail)) {
-    const value = readValue(
-      cx,
-      detail.amount,
-      sizeDimension[detail.led],
-      sizeWords[detail.led].replace('…', said.name),
-    );
-    if (detail.led === 'length') make.length = value;
-    else if (detail.led === 'spaced') make.spaced = value;
-    else if (detail.led === 'paper') make.paper = value;
-    else refuse(cx, said, detail.led, detail);
-  } else if (isOnDetail(detail)) {
-    make.form = readValue(cx, detail.amount, 'length', `The form of ${said.name}`);
-  } else if (isPlacedDetail(detail)) {
-    const other = detail.target?.ref;
-    const sibling = said.owner?.windings.find(
-      (winding) => winding.ownName === other || winding.name === other,
-    );
-    if (!sibling || sibling === said) {
-      const place = placeOf(cx, detail.target ?? detail);
-      const names = (said.owner?.windings ?? [])
-        .filter((winding) => winding !== said)
-        .map((winding) => winding.ownName);
-      remark(
-        cx,
-        'unknown-name',
-        'error',
-        place,
-        {
-          message: `${said.owner?.name ?? 'The coil'} has no other winding called "${other ?? ''}".`,
-          why: 'How far one winding reaches into another goes by where it lies.',
-          cure: names.length ? `It has ${names.join(', ')}.` : 'Say the other winding first.',
-        },
-        {
-          parts: [said.name],
-          fixes: nearest(other ?? '', names, 2).map((name) =>
-            replacing(`Change to ${name}`, place, name),
-          ),
-        },
-      );
-      return;
-    }
-    make[detail.led] = sibling.name;
-    links.push({ place: placeOf(cx, detail.target ?? detail), said: sibling });
-  } else if (isLieDetail(detail)) {
-    if (detail.place) make.at = detail.place;
-    else refuse(cx, said, 'at', detail);
-  }
-}
-
-const sizeDimension: Readonly<
-  Record<'length' | 'spaced' | 'paper' | 'resistance' | 'capacity', Dimension>
-> = {
-  length: 'length',
-  spaced: 'length',
-  paper: 'length',
-  resistance: 'resistance',
-  capacity: 'charge',
-};
-
-const sizeWords: Readonly<Record<keyof typeof sizeDimension, string>> = {
-  length: 'The length of …',
-  spaced: 'The space beside …',
-  paper: 'The paper under …',
-  resistance: 'The resistance of …',
-  capacity: 'The capacity of …',
-};

@@ -1,5 +1,6 @@
 import { endId, type Join, type Place, partKinds } from '@setwright/circuit';
 import {
+  type ElectrodeStatement,
   isAcrossDetail,
   isCentreDetail,
   isCompanionDetail,
@@ -10,11 +11,13 @@ import {
   isTapDetail,
   isThroughDetail,
   isToDetail,
+  isWordDetail,
   type Target,
 } from '../generated/ast.ts';
-import { type Lowering, placeOf, remark, replacing } from './context.ts';
-import { refuse, tapEnd } from './details.ts';
-import { endOf, firstTwo, lookUp, type Meaning, type Naming } from './references.ts';
+import { inserting, type Lowering, placeOf, remark, replacing } from './context.ts';
+import { tapEnd } from './details.ts';
+import { endOf, firstTwo, lookUp, type Meaning, type Naming, namesOf } from './references.ts';
+import { refuse } from './refuse.ts';
 import type { AnyDetail, Said } from './said.ts';
 
 /** A join of which one side may still be a part whose end is not named. */
@@ -41,6 +44,8 @@ export interface Joining {
     Said,
     { when: 'breaks' | 'makes'; from: Meaning; to: Meaning; place: Place }[]
   >;
+  /** Whether a word is the name of a part or tap, or begins with one. */
+  readonly isName: (word: string) => boolean;
   /** What the studs of a selector go to, in order. */
   readonly studs: Map<Said, { readonly target: Target; readonly meaning: Meaning }[]>;
 }
@@ -48,6 +53,7 @@ export interface Joining {
 export function joiningOf(naming: Naming): Joining {
   return {
     naming,
+    isName: namesOf(naming.all),
     loose: [],
     joins: [],
     into: new Map(),
@@ -165,7 +171,7 @@ function readAcross(
   const other = lookUp(joining.naming, detail.target, said.stage);
   for (const end of two) said.spoken.add(end);
   if (!other) return;
-  const span = other.kind === 'end' ? undefined : firstTwoOf(other.said);
+  const span = other.kind === 'end' || other.said === said ? undefined : firstTwoOf(other.said);
   if (!span) {
     cx.unread.push(place);
     remark(
@@ -175,7 +181,7 @@ function readAcross(
       place,
       {
         message: `${said.name} cannot lie across ${detail.target.ref}, which is ${
-          other.kind === 'end' ? 'one point' : 'more than one part'
+          other.said === said ? 'itself' : other.kind === 'end' ? 'one point' : 'more than one part'
         }.`,
         why: 'Where its two ends go is not said.',
         cure: 'Name a part with two ends after across, or say from … to ….',
@@ -266,25 +272,69 @@ function readElectrodes(joining: Joining, said: Said) {
         else for (const target of detail.targets) ownEnd(joining, said, end, target, inner.keyword);
       } else if (isAcrossDetail(detail) && inner.keyword === 'filament') {
         readAcross(joining, said, detail, ['filament-', 'filament+']);
-      } else {
-        remark(
-          cx,
-          'unknown-word',
-          'error',
-          placeOf(cx, detail),
-          {
-            message: `This says nothing of where the ${inner.keyword} of ${said.name} goes.`,
-            why: 'What is not understood is never passed over in silence.',
-            cure:
-              inner.keyword === 'filament' || inner.keyword === 'heater'
-                ? 'Write from the negative side to the positive side: filament from RH1 to A+.'
-                : `Write ${inner.keyword} to the terminal it goes to.`,
-          },
-          { parts: [said.name] },
-        );
-      }
+      } else electrodeUnsaid(joining, said, inner, detail);
     }
+    if (missing(said, inner.keyword)) noElectrode(cx, said, inner);
   }
+}
+
+/** Whether a line speaks of an electrode that a tube of this known type has not. */
+function missing(said: Said, electrode: string): boolean {
+  const type = said.tubeType;
+  if (!type) return false;
+  return (electrode === 'screen' && !type.screen) || (electrode === 'cathode' && !type.heated);
+}
+
+function noElectrode(cx: Lowering, said: Said, inner: ElectrodeStatement) {
+  const type = said.tubeType?.name ?? '';
+  remark(
+    cx,
+    'unknown-name',
+    'error',
+    placeOf(cx, inner),
+    {
+      message: `${said.name} has no ${inner.keyword}: the ${type} has none.`,
+      why: 'What should be joined here is joined to nothing.',
+      cure:
+        inner.keyword === 'cathode'
+          ? `Join its filament instead, or correct the type of ${said.name}.`
+          : `Take the line out, or correct the type of ${said.name}.`,
+    },
+    { parts: [said.name] },
+  );
+}
+
+/** A word on an electrode's line that does not say where the electrode goes. */
+function electrodeUnsaid(
+  joining: Joining,
+  said: Said,
+  inner: ElectrodeStatement,
+  detail: AnyDetail,
+) {
+  const { cx } = joining.naming;
+  const place = placeOf(cx, detail);
+  cx.unread.push(place);
+  const isFilament = inner.keyword === 'filament' || inner.keyword === 'heater';
+  const lead = isFilament && !inner.details.some(isFromDetail) ? 'from' : 'to';
+  const text = cx.text.slice(place.start, place.end);
+  const isName = isWordDetail(detail) && joining.isName(detail.words[0] ?? '');
+  remark(
+    cx,
+    'unknown-word',
+    'error',
+    place,
+    {
+      message: `"${text}" does not say where the ${inner.keyword} of ${said.name} goes.`,
+      why: 'What is not understood is never passed over in silence.',
+      cure: isFilament
+        ? 'Write from the negative side to the positive side: filament from RH1 to A+.'
+        : `Write ${inner.keyword} to the terminal it goes to.`,
+    },
+    {
+      parts: [said.name],
+      fixes: isName ? [inserting(`Write ${lead} ${text}`, place, `${lead} `)] : [],
+    },
+  );
 }
 
 /**

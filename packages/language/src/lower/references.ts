@@ -320,3 +320,15 @@ export function firstTwo(said: Said): readonly [string, string] | undefined {
 function firstAndLast(said: Said): readonly (string | undefined)[] {
   return said.ends.includes('finish') ? [said.ends[0], 'finish'] : [said.ends[0], said.ends[1]];
 }
+
+/** Whether a word is the name of a part or tap, or begins with one. */
+export function namesOf(all: Collected): (word: string) => boolean {
+  const taps = new Set<string>();
+  for (const said of all.parts)
+    if (said.kind === 'battery' || said.kind === 'eliminator')
+      for (const tap of said.ends) taps.add(tap);
+  return (word) => {
+    const plain = word.replace(/\u2212/g, '-');
+    return taps.has(plain) || all.named.has(plain) || all.named.has(plain.split('.')[0] ?? '');
+  };
+}

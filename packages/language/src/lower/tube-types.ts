@@ -1,5 +1,5 @@
 import type { TubePoint, TubeType } from '@setwright/circuit';
-import { parseNumber, readQuantity } from '@setwright/units';
+import { type Dimension, nearest, parseNumber } from '@setwright/units';
 import {
   isAmountDetail,
   isCapacitanceStatement,
@@ -15,8 +15,9 @@ import {
   type Statement,
   type TubeTypeStatement,
 } from '../generated/ast.ts';
-import { readValue } from './amounts.ts';
+import { readRangeValues, readValue } from './amounts.ts';
 import { headPlace, type Lowering, placeOf, remark, unquoted } from './context.ts';
+import { incomplete, leftOver } from './facts.ts';
 
 /** Reads a `tube type` statement into its data. Unknown facts stay undefined. */
 export function tubeTypeOf(cx: Lowering, node: TubeTypeStatement, builtIn: boolean): TubeType {
@@ -51,7 +52,10 @@ export function tubeTypeOf(cx: Lowering, node: TubeTypeStatement, builtIn: boole
     ) {
       heated = statement.keyword === 'heater';
       for (const detail of statement.details) {
-        if (!isAmountDetail(detail)) continue;
+        if (!isAmountDetail(detail)) {
+          leftOver(cx, detail, `the ${statement.keyword} of ${name}`, ['filament 5 V .25 A']);
+          continue;
+        }
         const value = readValue(
           cx,
           detail.amount?.low,
@@ -66,12 +70,15 @@ export function tubeTypeOf(cx: Lowering, node: TubeTypeStatement, builtIn: boole
       if (point) points.push(point);
     } else if (isCapacitanceStatement(statement)) {
       const value = readValue(cx, statement.amount, 'capacitance', `A capacitance of ${name}`);
-      const pair = [statement.from, statement.to].map((e) => (e === 'cathode' ? 'filament' : e));
+      const pair = [statement.from, statement.to]
+        .map((electrode) => (electrode === 'cathode' ? 'filament' : electrode))
+        .sort((a, b) => inOrder.indexOf(a) - inOrder.indexOf(b));
       if (value) capacitances[pair.join(' ')] = value.value;
     } else if (isLimitStatement(statement)) {
       const value = volts(statement.amount, `The limit of ${name}`);
       if (statement.electrode === 'plate') plateLimit = value;
-      if (statement.electrode === 'screen') screenLimit = value;
+      else if (statement.electrode === 'screen') screenLimit = value;
+      else leftOver(cx, statement, `the limits of ${name}`, ['limit plate 135 V']);
     } else if (isDetectorDataStatement(statement)) {
       detector = detectorOf(cx, statement, name);
     } else if (isFactStatement(statement)) {
@@ -105,6 +112,9 @@ export function tubeTypeOf(cx: Lowering, node: TubeTypeStatement, builtIn: boole
     source,
   };
 }
+
+/** Capacities are kept by their two electrodes in this order: `grid plate`, `plate filament`. */
+const inOrder = ['grid', 'screen', 'plate', 'filament'];
 
 function misplaced(cx: Lowering, statement: Statement, name: string) {
   const word = 'keyword' in statement ? String(statement.keyword) : '';
@@ -145,7 +155,14 @@ function pointOf(
       if (number !== undefined) transconductance = number * 1e-6;
     }
   }
-  if (plateVolts === undefined || gridVolts === undefined) return undefined;
+  if (plateVolts === undefined || gridVolts === undefined) {
+    const says = (what: string) => statement.items.some((item) => item.what === what);
+    if (!says('plate') || !says('grid')) {
+      const missing = says('plate') ? 'grid' : 'plate';
+      incomplete(cx, statement, `the ${missing} volts`, ['point plate 90 V grid -4.5 V']);
+    }
+    return undefined;
+  }
   return {
     plateVolts,
     screenVolts,
@@ -169,9 +186,10 @@ function detectorOf(
   let condenser: number | undefined;
   const what = `The detector data of ${name}`;
   for (const item of statement.items) {
-    const low = valueIn(item.amount?.low, item.amount?.high);
+    const { low, high } = item.amount ?? {};
+    const read = (dimension: Dimension) => readValue(cx, low, dimension, what)?.value;
     if (item.what === 'return') {
-      const to = item.target?.ref;
+      const to = item.target?.ref.replace(/\u2212/g, '-');
       if (to === 'A+' || to === 'A-' || to === 'cathode') returnTo = to;
       else {
         remark(cx, 'unknown-word', 'error', placeOf(cx, item), {
@@ -180,33 +198,47 @@ function detectorOf(
           cure: 'Write return A+, return A- or return cathode.',
         });
       }
-    } else if (item.what === 'plate') plateVolts = low('voltage');
-    else if (item.what === 'condenser') condenser = low('capacitance');
-    else if (item.what === 'leak') {
-      const from = low('resistance');
-      const to = valueIn(item.amount?.high)('resistance') ?? from;
-      if (from !== undefined && to !== undefined) leak = [from, to];
+    } else if (item.what === 'plate') plateVolts = read('voltage');
+    else if (item.what === 'condenser') condenser = read('capacitance');
+    else if (low && high) {
+      const range = readRangeValues(cx, low, high, 'resistance', what);
+      if (range) leak = [range.low.value, range.high.value];
+    } else {
+      const ohms = read('resistance');
+      if (ohms !== undefined) leak = [ohms, ohms];
     }
   }
   return { plateVolts, returnTo, leak, condenser };
 }
 
-function valueIn(quantity: Quantity | undefined, unitFrom?: Quantity) {
-  return (dimension: 'voltage' | 'capacitance' | 'resistance'): number | undefined => {
-    if (!quantity) return undefined;
-    const reading = readQuantity(quantity.number, quantity.unit ?? unitFrom?.unit, dimension);
-    return reading.ok ? reading.value : undefined;
-  };
-}
-
-/** The type that a tube's written name means, exactly or but for case. */
+/** The type that a tube's written name means, exactly or but for case and hyphen. */
 export function findTubeType(
   types: ReadonlyMap<string, TubeType>,
   written: string,
 ): TubeType | undefined {
   const exact = types.get(written);
   if (exact) return exact;
-  const folded = written.toLowerCase();
-  for (const [name, type] of types) if (name.toLowerCase() === folded) return type;
+  const folded = fold(written);
+  for (const [name, type] of types) if (fold(name) === folded) return type;
   return undefined;
+}
+
+const fold = (name: string) => name.replace(/[-\u2212]/g, '').toUpperCase();
+
+/**
+ * The known types that a written number may stand for. Makers set letters before the number, a
+ * figure for themselves before its last two, and a letter of their own behind: of all that, the
+ * last two figures tell the type.
+ */
+export function likelyTypes(types: ReadonlyMap<string, TubeType>, written: string): string[] {
+  const [, number, suffix = ''] = /^[A-Z]*([0-9]+)([A-Z]*)$/.exec(fold(written)) ?? [];
+  const known = new Map([...types.keys()].map((name) => [fold(name), name]));
+  if (number !== undefined) {
+    const short = number.length === 3 ? number.slice(1) : number;
+    const found = [`${short}${suffix}`, short, `${short}A`].flatMap(
+      (name) => known.get(name) ?? [],
+    );
+    if (found.length > 0) return [...new Set(found)];
+  }
+  return nearest(written, types.keys(), 3);
 }

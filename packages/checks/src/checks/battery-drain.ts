@@ -1,0 +1,172 @@
+import type { Finding, Part } from '@setwright/circuit';
+import { formatQuantity } from '@setwright/units';
+import type { Check } from '../check.ts';
+import { amperes } from '../filament-words.ts';
+import { alsoPart, finding } from '../finding.ts';
+import type { Study } from '../study.ts';
+
+/**
+ * A large dry cell holds about 30 ampere-hours when it gives a quarter ampere, a few hours a day:
+ * what a dry battery gives without strain is its capacity over this many seconds. From memory.
+ */
+const DRY_SECONDS = 120 * 3600;
+/** Amperes that one row of large dry cells gives without strain, where nothing is said of them. */
+const DRY_AMPERES = 0.25;
+/** A storage battery is not to be emptied in less than this many seconds. Common practice. */
+const STORAGE_SECONDS = 10 * 3600;
+/** Below this many times the usual rate it is a matter of hours, not of fault. */
+const STRAIN = 5;
+/** A little over the usual rate is nothing to speak of. */
+const USUAL = 1.1;
+/** Slack for numbers that are exact on paper. */
+const SLACK = 0.02;
+
+const set = (kind: string, capacity: string): string => `receiver "Lantern Cove Powerhouse" {
+  battery A ${kind} {
+    tap A- 0 V
+    tap A+ 6 V
+    capacity ${capacity}
+  }
+  battery B dry {
+    tap B-
+    tap B+90 90 V
+  }
+  battery C dry {
+    tap C+
+    tap C-4.5
+  }
+  post ANT aerial
+  post GND ground
+  bus NEG
+  wire B- to A- to C+ to GND
+  switch S1 from A- to NEG closed
+  resistor F1 4 ohms from NEG to V1.filament-
+  resistor F2 4 ohms from NEG to V2.filament-
+  resistor F3 4 ohms from NEG to V3.filament-
+  resistor F4 4 ohms from NEG to V4.filament-
+  resistor F5 4 ohms from NEG to V5.filament-
+  radio stage RF {
+    coil L1 {
+      form 3 in
+      winding grid 50 turns of 24 DCC tap 10 to ANT from GND
+    }
+    condenser C1 variable 20 to 365 mmfd rotor to L1.grid.start stator to L1.grid.finish
+    tube V1 01-A {
+      filament to A+
+      grid to L1.grid.finish
+    }
+  }
+  output stage AF {
+    transformer T1 ratio 1 to 3 {
+      winding primary 800 ohms from V1.plate to B+90
+      winding secondary 5000 ohms from C-4.5
+    }
+    tube V2 01-A {
+      filament to A+
+      grid to T1.secondary.finish
+    }
+    tube V3 01-A {
+      filament to A+
+      grid to T1.secondary.finish
+    }
+    tube V4 01-A {
+      filament to A+
+      grid to T1.secondary.finish
+    }
+    tube V5 01-A {
+      filament to A+
+      grid to T1.secondary.finish
+    }
+    wire V2.plate to V3.plate to V4.plate to V5.plate
+    horn H1 2000 ohms from V2.plate to B+90
+  }
+}`;
+
+export const batteryDrain: Check = {
+  id: 'battery-drain',
+  group: 'Filaments and controls',
+  severity: 'warning',
+  summary: 'The filaments draw more than a battery of this kind can give; says for how long.',
+  why: 'Dry cells that are driven hard sag within the hour and are used up long before their capacity is.',
+  silent: [
+    'The drain is what cells of this kind usually give; up to five times as much it is information.',
+    'An eliminator or a bench supply stands in place of the battery.',
+    'A storage battery whose capacity is not given, or a battery that is neither dry nor storage.',
+  ],
+  source: 'common practice; capacity of large dry cells from memory',
+  fails: set('dry', '30 Ah'),
+  passes: set('storage', '100 Ah'),
+  needsWholeText: true,
+  find(study) {
+    const batteries = new Set(study.filamentGroups.flatMap(({ supply }) => supply ?? []));
+    return [...batteries].flatMap((battery) => drained(study, battery));
+  },
+};
+
+function drained(study: Study, battery: Part): Finding[] {
+  const usual = usualAmperes(battery);
+  if (battery.kind !== 'battery' || usual === undefined) return [];
+  const groups = study.filamentGroups.filter(({ supply }) => supply === battery);
+  if (groups.some(({ known }) => !known)) return [];
+  // What a fresh battery would give: a tired one gives less because it sags.
+  const unloaded = Math.max(1, ...groups.map((group) => group.unloaded));
+  const drain = drawnFrom(study, battery) * unloaded;
+  const times = drain / usual;
+  if (!(times > USUAL)) return [];
+  const { filaments } = study.solved;
+  const names = new Set(
+    groups.flatMap(({ filaments: own, branches }) =>
+      own.map((index) => branches[index]?.part.name),
+    ),
+  );
+  const tubes = filaments.filter(({ tube }) => names.has(tube)).length;
+  const isDry = battery.words.has('dry');
+  const kind = isDry ? 'dry cells' : 'a storage battery of its size';
+  const rate = `${formatQuantity(times, 'number', 'period', 2)} times`;
+  return [
+    finding({
+      check: 'battery-drain',
+      severity: times > STRAIN - SLACK * STRAIN ? 'warning' : 'information',
+      message: `${tubes} ${tubes === 1 ? 'filament draws' : 'filaments draw'} ${amperes(drain)} from ${
+        battery.name
+      }, ${rate} what ${kind} ${isDry ? 'give' : 'gives'} without strain${hoursOf(battery, drain)}.`,
+      why: batteryDrain.why,
+      cure: isDry
+        ? `Use a storage battery, or more rows of cells side by side, ${amperes(usual)} to a row.`
+        : 'Use a larger battery, or charge it that much more often.',
+      place: battery.place,
+      related: study.tubes
+        .filter(({ part }) => names.has(part.name))
+        .map(({ part }) => alsoPart(part, `${part.name} is lit by ${battery.name}.`)),
+      parts: [battery.name],
+    }),
+  ];
+}
+
+function hoursOf(battery: Part, drain: number): string {
+  const capacity = battery.values.capacity?.value;
+  if (capacity === undefined || !(capacity > 0)) return '';
+  const hours = capacity / drain / 3600;
+  const said = formatQuantity(capacity, 'charge');
+  return `; its ${said} last ${formatQuantity(hours, 'number', 'period', 2)} hours at the most`;
+}
+
+/** What the battery gives in all; of a tap below its zero the current runs the other way. */
+function drawnFrom({ solved }: Study, battery: Part): number {
+  let sum = 0;
+  for (const { supply, tap, amperes: flows = 0 } of solved.drains) {
+    if (supply !== battery.name) continue;
+    const volts = battery.supplyTaps.find(({ end }) => end === tap)?.volts ?? 0;
+    sum += volts < 0 ? -flows : flows;
+  }
+  return sum;
+}
+
+/** Amperes that a battery gives without strain; undefined where nothing can be said of it. */
+function usualAmperes(battery: Part): number | undefined {
+  const capacity = battery.values.capacity?.value;
+  const coulombs = capacity !== undefined && capacity > 0 ? capacity : undefined;
+  if (battery.words.has('dry')) return coulombs ? coulombs / DRY_SECONDS : DRY_AMPERES;
+  if (battery.words.has('storage') && coulombs) return coulombs / STORAGE_SECONDS;
+  return undefined;
+}

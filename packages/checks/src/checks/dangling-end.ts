@@ -1,0 +1,103 @@
+import type { End, Finding, Part, PartKindName } from '@setwright/circuit';
+import type { Check } from '../check.ts';
+import { finding, listed } from '../finding.ts';
+import { type JoinedEnds, joinedEnds } from '../joined-ends.ts';
+import { readingExample } from '../reading-example.ts';
+import { remarksOf } from '../remarks-of.ts';
+import type { Study } from '../study.ts';
+
+/** An end of a part that is joined to nothing, where the part's other end is in use. */
+export const danglingEnd: Check = {
+  id: 'dangling-end',
+  group: 'Wiring',
+  severity: 'warning',
+  summary: 'An end of a part is joined to nothing, though the part is in use.',
+  why: 'No current passes a part with one end free, so it does nothing; most often a wire was forgotten or a name mistyped.',
+  silent: [
+    'A post waits for what is outside the set, and a battery tap need not be used.',
+    'Turns of a winding beyond the tap in use, and the unused half of a coil, are left open on purpose.',
+    'A winding that is joined at one end only may work by its capacity or be for balancing: no more than a hint.',
+    'A potentiometer or tapped part of which two ends are in use needs no third.',
+    'A part that is joined to nothing at all is an isolated part, and a winding of which nothing is used is not needed.',
+    'An end that a selector, switch or jack reaches in any position is joined.',
+    'The electrodes of a tube have checks of their own.',
+  ],
+  source: 'common practice',
+  needsWholeText: true,
+  fails: readingExample([
+    'condenser C3 .001 mfd from V1.plate to GND',
+    'condenser C3 .001 mfd from V1.plate',
+  ]),
+  passes: readingExample(),
+  find(study) {
+    const ends = joinedEnds(study.circuit);
+    return [
+      ...remarksOf(study, 'dangling-end'),
+      ...study.circuit.parts.flatMap((part) => dangling(study, ends, part)),
+    ];
+  },
+};
+
+/** Kinds that other checks speak of: taps and posts may be unused, electrodes have their own. */
+const notHere: ReadonlySet<PartKindName> = new Set([
+  'battery',
+  'eliminator',
+  'post',
+  'bus',
+  'coil',
+  'transformer',
+  'tube',
+]);
+
+/** Kinds that are one length of wire, of which a piece may be left open. */
+const wound: ReadonlySet<PartKindName> = new Set(['winding', 'loop']);
+
+function dangling(study: Study, { isJoined }: JoinedEnds, part: Part): Finding[] {
+  if (notHere.has(part.kind)) return [];
+  const ends = part.ends.filter((end) => isMeantToBeJoined(part, end));
+  const free = ends.filter((end) => !isJoined(end));
+  const tapsInUse = part.ends.filter((end) => isTap(part, end) && isJoined(end));
+  const inUse = ends.length - free.length + tapsInUse.length;
+  if (free.length === 0) return [];
+  if (part.kind === 'shield') return study.circuit.joins.length > 0 ? [openShield(part)] : [];
+  if (inUse !== 1) return [];
+  const isWound = wound.has(part.kind);
+  const [used] = [...ends.filter((end) => isJoined(end)), ...tapsInUse];
+  const names = listed(free.map(({ id }) => id));
+  const is = free.length > 1 ? 'are' : 'is';
+  return [
+    finding({
+      check: 'dangling-end',
+      severity: isWound ? 'hint' : 'warning',
+      message: `${names} ${is} joined to nothing; of ${part.name} only ${used?.name ?? 'one end'} is in use.`,
+      why: isWound
+        ? 'No current passes a winding with one end free, unless it is meant to work by its capacity.'
+        : 'No current passes a part with one end free, so it does nothing in the set.',
+      cure: `Say where the free end goes, or, if it is meant to hang free, write meant dangling-end "why".`,
+      place: part.place,
+      parts: [part.name],
+    }),
+  ];
+}
+
+/** An end that matters: of a switch or jack only those that its own contacts join. */
+function isMeantToBeJoined(part: Part, end: End): boolean {
+  if (part.kind === 'switch')
+    return part.contacts.some(({ from, to }) => from === end.id || to === end.id);
+  // Taps that go nowhere are for another time; so is a centre.
+  return !isTap(part, end);
+}
+
+const isTap = (part: Part, end: End) => part.taps.some((tap) => tap.end === end.name);
+
+function openShield(part: Part): Finding {
+  return finding({
+    check: 'dangling-end',
+    severity: 'hint',
+    message: `The shield ${part.name} is joined to nothing.`,
+    why: 'A shield that floats carries the field on by its capacity instead of stopping it.',
+    cure: `Join it to ground: shield ${part.name} … to the ground post.`,
+    place: part.place,
+    parts: [part.name],
+  });
+}

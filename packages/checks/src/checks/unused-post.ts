@@ -1,0 +1,70 @@
+import type { Circuit, Finding, Part } from '@setwright/circuit';
+import type { Check } from '../check.ts';
+import { finding } from '../finding.ts';
+import { joinedEnds } from '../joined-ends.ts';
+import { readingExample } from '../reading-example.ts';
+
+/** A post or bus that nothing is joined to. */
+export const unusedPost: Check = {
+  id: 'unused-post',
+  group: 'Wiring',
+  severity: 'hint',
+  summary: 'A post or bus that no part is joined to.',
+  why: 'What is hooked to it outside the set reaches nothing inside; perhaps its wire was forgotten.',
+  silent: [
+    'Battery taps need not all be used, nor studs of a selector, nor taps of a coil.',
+    'A post that its own words, its title or a note call alternative or spare.',
+    'The posts of a loop, and an aerial post beside another aerial or a loop that is in use.',
+    'A post strapped to a tap or to another post that is in use.',
+  ],
+  source: 'common practice',
+  needsWholeText: true,
+  fails: readingExample(['post GND ground', 'post GND ground\n  post GND2 ground']),
+  passes: readingExample(),
+  find({ circuit }) {
+    const { isUsed } = joinedEnds(circuit);
+    const inUse = (part: Part) => part.ends.some((end) => isUsed(end.junction));
+    const pickedUp = circuit.parts.some(
+      (part) => part.kind === 'loop' || (part.kind === 'post' && isPickUp(part) && inUse(part)),
+    );
+    return circuit.parts.flatMap((part) => {
+      if ((part.kind !== 'post' && part.kind !== 'bus') || inUse(part)) return [];
+      if (part.words.has('loop') || (part.words.has('aerial') && pickedUp)) return [];
+      if (isAlternative(circuit, part)) return [];
+      return [unused(part)];
+    });
+  },
+};
+
+const isPickUp = (post: Part) => post.words.has('aerial') || post.words.has('loop');
+
+const spare =
+  /\b(alternatives?|alternate|optional|spare|instead|either|unused|not used|short|long)\b/i;
+
+/** Whether the post's own words, or a note that names it, say that it may stay unused. */
+function isAlternative({ notes }: Circuit, post: Part): boolean {
+  if (post.words.has('alternative') || spare.test(post.title ?? '')) return true;
+  return notes.some(
+    ({ text }) =>
+      spare.test(text) &&
+      text.split(/[\s,;:()]+/).some((word) => word.replace(/[.'’]s?$/, '') === post.name),
+  );
+}
+
+function unused(post: Part): Finding {
+  return finding({
+    check: 'unused-post',
+    severity: 'hint',
+    message: `Nothing is joined to the ${post.kind} ${post.name}.`,
+    why:
+      post.kind === 'bus'
+        ? 'A bus is a name for a junction, and this one has none.'
+        : 'What is hooked to it outside the set reaches nothing inside.',
+    cure:
+      post.kind === 'bus'
+        ? 'Join the parts that belong on it, or take it out.'
+        : `Join what belongs there, or say that it is not needed: post ${post.name} alternative.`,
+    place: post.place,
+    parts: [post.name],
+  });
+}

@@ -1,0 +1,86 @@
+import {
+  type Circuit,
+  type Conduction,
+  closedCircuits,
+  positionOf,
+  type Settings,
+} from '@setwright/circuit';
+import { listed } from './finding.ts';
+import type { Study } from './study.ts';
+import type { TubeAt } from './tubes.ts';
+
+/** How a wiring fault stands over the positions of switches, jacks and selectors. */
+export interface Judged {
+  /** The settings that cure it; undefined when it is there in every position. */
+  readonly curedBy: Settings | undefined;
+}
+
+/**
+ * Judges wiring faults over every position: those there as drawn, each with the first position
+ * that cures it, if one does. The other positions are looked at only where there is a fault. A
+ * position that puts the filaments out, such as the battery switch's, cures nothing.
+ *
+ * @param faultsAt the faults of the set at one position, by any key.
+ * @param isOn whether a position counts for a fault, by the tubes that are lit at it. Where not
+ *   given, it counts while any tube is lit of those that are as drawn; a tube as the key has to be
+ *   lit itself.
+ */
+export function judgedOverPositions<K>(
+  study: Study,
+  faultsAt: (conduction: Conduction) => ReadonlySet<K>,
+  isOn?: (key: K, lit: ReadonlySet<string>) => boolean,
+): ReadonlyMap<K, Judged> {
+  const open = new Set(faultsAt(study.conduction));
+  const judged = new Map<K, Judged>([...open].map((key) => [key, { curedBy: undefined }]));
+  if (open.size === 0) return judged;
+  const drawn = closedCircuits(study.conduction).filaments;
+  const counts = isOn ?? ((key: K, lit: ReadonlySet<string>) => isLit(key, drawn, lit));
+  for (const { settings, conduction } of study.everyPosition.slice(1)) {
+    if (open.size === 0) break;
+    const still = faultsAt(conduction);
+    const cured = [...open].filter((key) => !still.has(key));
+    if (cured.length === 0) continue;
+    const { filaments } = closedCircuits(conduction);
+    for (const key of cured) {
+      if (!counts(key, filaments)) continue;
+      judged.set(key, { curedBy: settings });
+      open.delete(key);
+    }
+  }
+  return judged;
+}
+
+function isLit(key: unknown, drawn: ReadonlySet<string>, lit: ReadonlySet<string>): boolean {
+  const tube = tubeName(key);
+  if (tube !== undefined && drawn.has(tube)) return lit.has(tube);
+  return drawn.size === 0 || lit.size > 0;
+}
+
+/** The name of the tube, where a fault is kept by its tube. */
+function tubeName(key: unknown): string | undefined {
+  if (typeof key !== 'object' || key === null || !('part' in key)) return undefined;
+  const { part } = key as TubeAt;
+  return part.kind === 'tube' ? part.name : undefined;
+}
+
+/** Names of the controls that stand otherwise in the one settings than in the other. */
+export function controlsMoved(circuit: Circuit, from: Settings, to: Settings): readonly string[] {
+  const names = new Set([...from.positions.keys(), ...to.positions.keys()]);
+  return [...names].filter((name) => {
+    const part = circuit.partNamed.get(name);
+    return part !== undefined && positionOf(part, from) !== positionOf(part, to);
+  });
+}
+
+/** How the moved controls stand, in words: `J1 empty`, `S2 at tap4 and J1 with PH1 in it`. */
+export function standingWords(circuit: Circuit, from: Settings, to: Settings): string {
+  return listed(
+    controlsMoved(circuit, from, to).map((name) => {
+      const part = circuit.partNamed.get(name);
+      const position = part?.positions[part ? positionOf(part, to) : 0] ?? '';
+      if (part?.kind === 'selector') return `${name} at ${position}`;
+      if (part?.kind !== 'jack' || position === 'empty') return `${name} ${position}`;
+      return `${position === 'plugged' ? 'a plug' : position} in ${name}`;
+    }),
+  );
+}

@@ -1,0 +1,141 @@
+import {
+  type Conduction,
+  isSupply,
+  type JoinedBranch,
+  type Part,
+  stepFrom,
+} from '@setwright/circuit';
+import { type Bridge, regionsOf } from './regions.ts';
+import { partsAt, type TubeAt } from './tubes.ts';
+
+/** A way of this many ohms or more joins nothing. Common practice. */
+const MOST_JOINING_OHMS = 5000;
+
+/** Supplies with no way back from the tubes that they feed. */
+export interface UnjoinedSupplies {
+  /** Tied to one another, but not to the filaments or cathodes of these tubes. */
+  readonly supplies: readonly Part[];
+  /** The tubes whose plates, screens or grids they feed, or whose filaments they light. */
+  readonly tubes: readonly TubeAt[];
+  /** The supplies on the other side: those that light, or those that feed. */
+  readonly others: readonly Part[];
+  /** What they do for the tubes. */
+  readonly feeds: 'plates' | 'grids' | 'filaments';
+}
+
+/**
+ * Finds the supplies that feed plates or grids and have no common return with the filaments or
+ * cathodes of those tubes. Any way of less than 5 kilohms, or of unknown ohms, through whatever
+ * conducts, counts as joined. Linear in the set for each group of supplies that stands apart.
+ */
+export function unjoinedSupplies(
+  conduction: Conduction,
+  tubes: readonly TubeAt[],
+  bridges: readonly Bridge[],
+): readonly UnjoinedSupplies[] {
+  const { circuit } = conduction;
+  const regions = regionsOf(conduction, joins, bridges);
+  const suppliesIn = new Map<number, Part[]>();
+  for (const part of circuit.parts) {
+    const region = regions[part.ends[0]?.junction ?? -1];
+    if (!isSupply(part) || region === undefined) continue;
+    const here = suppliesIn.get(region);
+    if (here) here.push(part);
+    else suppliesIn.set(region, [part]);
+  }
+  // With all supplies tied together nothing can be amiss.
+  if (suppliesIn.size < 2) return [];
+  const home = new Map<TubeAt, number>();
+  for (const tube of tubes) {
+    const region = regions[emitter(conduction, tube) ?? -1];
+    if (region !== undefined) home.set(tube, region);
+  }
+  const homes = new Set(home.values());
+  const fedBy = new Map<number, ReadonlySet<number>>();
+  for (const region of suppliesIn.keys())
+    fedBy.set(region, spread(conduction, regions, region, homes, bridges));
+  const feeding = (junction: number | undefined): number[] =>
+    junction === undefined
+      ? []
+      : [...fedBy].flatMap(([region, fed]) => (fed.has(junction) ? [region] : []));
+
+  const found = new Map<
+    string,
+    { -readonly [K in keyof UnjoinedSupplies]: UnjoinedSupplies[K] } & { tubes: TubeAt[] }
+  >();
+  const add = (region: number, feeds: UnjoinedSupplies['feeds'], tube: TubeAt, other: number) => {
+    const key = `${region} ${feeds === 'filaments'}`;
+    const before = found.get(key);
+    if (!before) {
+      const supplies = suppliesIn.get(region) ?? [];
+      found.set(key, { supplies, feeds, tubes: [tube], others: suppliesIn.get(other) ?? [] });
+      return;
+    }
+    if (feeds === 'plates') before.feeds = feeds;
+    if (!before.tubes.includes(tube)) before.tubes.push(tube);
+  };
+  for (const [tube, at] of home) {
+    for (const [end, feeds] of [
+      [tube.plate, 'plates'],
+      [tube.screen, 'plates'],
+      [tube.grid, 'grids'],
+    ] as const) {
+      const from = feeding(end?.junction);
+      const [first] = from;
+      if (first === undefined || from.includes(at)) continue;
+      const apart = from.find((region) => !homes.has(region));
+      if (apart !== undefined) add(apart, feeds, tube, at);
+      else if (feeds === 'plates' && suppliesIn.has(at)) add(at, 'filaments', tube, first);
+    }
+  }
+  return [...found.values()];
+}
+
+function joins({ direct }: JoinedBranch): boolean {
+  return (
+    direct.kind === 'source' ||
+    (direct.kind === 'conducts' && (direct.ohms ?? 0) < MOST_JOINING_OHMS)
+  );
+}
+
+/** Where a tube's electrons come from; undefined where nothing at all is joined to it. */
+function emitter(conduction: Conduction, tube: TubeAt): number | undefined {
+  const ends = tube.cathode ? [tube.cathode] : [tube.filamentMinus, tube.filamentPlus];
+  const joined = ends.find(
+    (end) =>
+      end && partsAt(conduction.circuit, end.junction).some((part) => part.name !== tube.part.name),
+  );
+  return joined?.junction;
+}
+
+/** What conductors of any ohms lead to from a region, but not into the homes of other tubes. */
+function spread(
+  conduction: Conduction,
+  regions: readonly number[],
+  region: number,
+  homes: ReadonlySet<number>,
+  bridges: readonly Bridge[],
+): ReadonlySet<number> {
+  const { circuit } = conduction;
+  const reached = new Set<number>();
+  for (const [junction, at] of regions.entries()) if (at === region) reached.add(junction);
+  const mayEnter = (junction: number): boolean => {
+    const at = regions[junction] as number;
+    return at === region || !homes.has(at);
+  };
+  const across = new Map<number, number[]>();
+  for (const [a, b] of bridges) {
+    across.set(a, [...(across.get(a) ?? []), b]);
+    across.set(b, [...(across.get(b) ?? []), a]);
+  }
+  for (const here of reached) {
+    const there = (conduction.at[here] ?? []).flatMap((branch) =>
+      branch.direct.kind !== 'conducts' || circuit.partNamed.get(branch.part)?.kind === 'tube'
+        ? []
+        : stepFrom(branch, here).junction,
+    );
+    for (const junction of [...there, ...(across.get(here) ?? [])])
+      if (mayEnter(junction)) reached.add(junction);
+  }
+  return reached;
+}

@@ -1,0 +1,72 @@
+import { type Checked, checkCircuit } from '@setwright/checks';
+import { asFound, type Finding, type Severity } from '@setwright/circuit';
+import { readReceivers } from '@setwright/language';
+import { type SupplyAnswer, supplyAnswer } from './supply-answer.ts';
+import { linesOf, positionAt, type TextLines } from './text-lines.ts';
+
+/** What is to be told of one set beside its findings. */
+export interface SetExamined {
+  readonly title: string;
+  readonly supply: SupplyAnswer;
+  /** Checks that wait until every line can be read. */
+  readonly waiting: readonly string[];
+  /** Numbers of the lines that they wait for. */
+  readonly unreadLines: readonly number[];
+  readonly waived: Checked['waived'];
+}
+
+/** What is to be told of one file. */
+export interface FileExamined {
+  readonly path: string;
+  readonly lines: TextLines;
+  /** In order of the text. */
+  readonly findings: readonly Finding[];
+  readonly sets: readonly SetExamined[];
+}
+
+/** How the parts are taken: as the text says they should be, or as they were found on the bench. */
+export type PartsAs = 'written' | 'found';
+
+const severities: readonly Severity[] = ['error', 'warning', 'information', 'hint'];
+
+/** Reads and checks every set in a text. */
+export function examine(path: string, text: string, partsAs: PartsAs): FileExamined {
+  const { circuits, remarks } = readReceivers(text, path);
+  const lines = linesOf(text);
+  const findings: Finding[] = [...remarks];
+  const sets: SetExamined[] = [];
+  for (const circuit of circuits) {
+    const taken = partsAs === 'found' ? asFound(circuit) : circuit;
+    const checked = checkCircuit(taken);
+    for (const finding of [...circuit.remarks, ...checked.findings]) findings.push(finding);
+    const unread = circuit.unread.map((place) => positionAt(lines, place.start).line + 1);
+    sets.push({
+      title: circuit.title || `Receiver on line ${positionAt(lines, circuit.place.start).line + 1}`,
+      supply: supplyAnswer(taken, remarks, lines),
+      waiting: checked.waiting,
+      unreadLines: [...new Set(unread)].sort((a, b) => a - b),
+      waived: checked.waived,
+    });
+  }
+  return { path, lines, findings: findings.sort(inOrder), sets };
+}
+
+function inOrder(a: Finding, b: Finding): number {
+  return (
+    a.place.start - b.place.start ||
+    severities.indexOf(a.severity) - severities.indexOf(b.severity) ||
+    compare(a.check, b.check) ||
+    compare(a.message, b.message)
+  );
+}
+
+const compare = (a: string, b: string) => (a < b ? -1 : a > b ? 1 : 0);
+
+/** How many findings there are, by severity. */
+export type Tally = Readonly<Record<Severity, number>>;
+
+export function tallyOf(files: readonly FileExamined[]): Tally {
+  const tally = { error: 0, warning: 0, information: 0, hint: 0 };
+  for (const { findings } of files) for (const { severity } of findings) tally[severity] += 1;
+  return tally;
+}

@@ -1,0 +1,67 @@
+import type { Finding, Place } from '@setwright/circuit';
+import type { CheckRun } from './check-run.ts';
+import { type FileExamined, tallyOf } from './examine.ts';
+import { excerptOf } from './excerpt.ts';
+import { rangeOf } from './place-lines.ts';
+import type { Styles } from './styles.ts';
+import { visible } from './visible.ts';
+import { counted, linesListed, listed } from './words.ts';
+
+/** For a person to read: every finding with its line, then a count, then whether B is safe. */
+export function textReport({ files, partsAs }: CheckRun, styles: Styles): string {
+  const out: string[] = [];
+  for (const file of files) {
+    for (const finding of file.findings) out.push(...findingLines(file, finding, styles), '');
+    out.push(...waitingLines(file));
+  }
+  const tally = tallyOf(files);
+  const counts = [
+    counted(tally.error, 'error'),
+    counted(tally.warning, 'warning'),
+    ...(tally.information > 0 ? [counted(tally.information, 'note')] : []),
+    ...(tally.hint > 0 ? [counted(tally.hint, 'hint')] : []),
+  ];
+  const taken = partsAs === 'found' ? ', parts as they were found' : '';
+  out.push(styles.strong(`${counts.join(', ')} in ${counted(files.length, 'file')}${taken}`));
+  for (const file of files) out.push(...supplyLines(file, files.length > 1, styles));
+  return `${out.join('\n')}\n`;
+}
+
+function findingLines(file: FileExamined, finding: Finding, styles: Styles): string[] {
+  const { severity, message, check, why, cure, place, related } = finding;
+  const { line, source, mark } = excerptOf(file.lines, place);
+  const number = String(line);
+  const edge = ' '.repeat(number.length);
+  return [
+    `${styles.strong(where(file, place))}: ${styles.of(severity, severity)}: ${visible(message)} ${styles.faint(`[${check}]`)}`,
+    ` ${styles.faint(`${number} |`)} ${source}`,
+    ` ${styles.faint(`${edge} |`)} ${styles.of(severity, mark)}`,
+    ...(why === '' ? [] : [`  why: ${visible(why)}`]),
+    ...(cure === '' ? [] : [`  cure: ${visible(cure)}`]),
+    ...related.map(({ place, message }) => `  see ${where(file, place)}: ${visible(message)}`),
+  ];
+}
+
+/** `path:line:column`, counted from 1 as editors show them. */
+function where(file: FileExamined, place: Place): string {
+  const { line, character } = rangeOf(file, place).start;
+  return `${visible(place.file)}:${line + 1}:${character + 1}`;
+}
+
+function waitingLines({ path, sets }: FileExamined): string[] {
+  return sets.flatMap(({ title, waiting, unreadLines }) =>
+    waiting.length === 0
+      ? []
+      : [
+          `${visible(path)}: ${visible(title)}: ${counted(waiting.length, 'check waits', 'checks wait')} until ${linesListed(unreadLines)} can be read (${listed(waiting)}).`,
+          '',
+        ],
+  );
+}
+
+function supplyLines(file: FileExamined, named: boolean, styles: Styles): string[] {
+  return file.sets.map(({ title, supply }) => {
+    const line = `${named ? `${visible(file.path)}: ` : ''}${visible(title)}: ${visible(supply.sentence)}`;
+    return supply.answer === 'can-reach' ? styles.of('error', line) : line;
+  });
+}
