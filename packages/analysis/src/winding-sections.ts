@@ -85,7 +85,7 @@ function blockByMake(
   coil: SingleLayerCoil,
 ): readonly (readonly number[])[] | undefined {
   const turns = (share: number) => Math.min(coil.turns, share * coil.turns);
-  if (sections.some(({ low, high }) => turns(high) - turns(low) < 1)) return undefined;
+  if (sections.some(({ low, high }) => turns(high) - turns(low) < 1 - 1e-9)) return undefined;
   const rows: number[][] = sections.map(() => sections.map(() => 0));
   for (const [row, one] of sections.entries()) {
     for (const [column, other] of sections.entries()) {

@@ -25,6 +25,8 @@ export interface WindingValues {
   readonly meanDiameter: Reckoned;
   /** Along the axis, turns times pitch. */
   readonly length: Reckoned;
+  /** Henries by its make alone, whatever its line states; undefined where that is not known. */
+  readonly wound: number | undefined;
   /** How it is made, where the text says enough. */
   readonly shape: WindingShape | undefined;
 }
@@ -79,6 +81,7 @@ export function windingValues(
       ? sized(2 * shape.winding.radius, 'form and half a wire on either side', shape)
       : unknown(...lacks),
     length: shape ? sized(shape.winding.length, 'turns times pitch', shape) : unknown(...lacks),
+    wound: byMake.value,
     shape,
   };
 }

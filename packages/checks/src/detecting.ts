@@ -37,7 +37,7 @@ export function detectsBehind(circuit: Circuit, tube: TubeAt, condenser: Part): 
 }
 
 /** A part that carries a radio signal by its nature: an air-core winding, a tuning condenser. */
-export function isRadioPart(circuit: Circuit, part: Part): boolean {
+function isRadioPart(circuit: Circuit, part: Part): boolean {
   if (part.kind === 'loop' || part.kind === 'variometer') return true;
   if (part.kind === 'condenser') return part.words.has('variable');
   if (part.kind !== 'winding') return false;

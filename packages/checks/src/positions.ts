@@ -21,20 +21,18 @@ export interface Judged {
  * position that puts the filaments out, such as the battery switch's, cures nothing.
  *
  * @param faultsAt the faults of the set at one position, by any key.
- * @param isOn whether a position counts for a fault, by the tubes that are lit at it. Where not
- *   given, it counts while any tube is lit of those that are as drawn; a tube as the key has to be
- *   lit itself.
+ * @param counts whether a position counts for a fault, by the tubes that are lit at it and by
+ *   those that are as drawn. Where not given: while any tube is lit, if any is as drawn.
  */
 export function judgedOverPositions<K>(
   study: Study,
   faultsAt: (conduction: Conduction) => ReadonlySet<K>,
-  isOn?: (key: K, lit: ReadonlySet<string>) => boolean,
+  counts: (key: K, lit: ReadonlySet<string>, drawn: ReadonlySet<string>) => boolean = anyLit,
 ): ReadonlyMap<K, Judged> {
   const open = new Set(faultsAt(study.conduction));
   const judged = new Map<K, Judged>([...open].map((key) => [key, { curedBy: undefined }]));
   if (open.size === 0) return judged;
   const drawn = closedCircuits(study.conduction).filaments;
-  const counts = isOn ?? ((key: K, lit: ReadonlySet<string>) => isLit(key, drawn, lit));
   for (const { settings, conduction } of study.everyPosition.slice(1)) {
     if (open.size === 0) break;
     const still = faultsAt(conduction);
@@ -42,7 +40,7 @@ export function judgedOverPositions<K>(
     if (cured.length === 0) continue;
     const { filaments } = closedCircuits(conduction);
     for (const key of cured) {
-      if (!counts(key, filaments)) continue;
+      if (!counts(key, filaments, drawn)) continue;
       judged.set(key, { curedBy: settings });
       open.delete(key);
     }
@@ -50,17 +48,17 @@ export function judgedOverPositions<K>(
   return judged;
 }
 
-function isLit(key: unknown, drawn: ReadonlySet<string>, lit: ReadonlySet<string>): boolean {
-  const tube = tubeName(key);
-  if (tube !== undefined && drawn.has(tube)) return lit.has(tube);
+function anyLit(_: unknown, lit: ReadonlySet<string>, drawn: ReadonlySet<string>): boolean {
   return drawn.size === 0 || lit.size > 0;
 }
 
-/** The name of the tube, where a fault is kept by its tube. */
-function tubeName(key: unknown): string | undefined {
-  if (typeof key !== 'object' || key === null || !('part' in key)) return undefined;
-  const { part } = key as TubeAt;
-  return part.kind === 'tube' ? part.name : undefined;
+/** For faults kept by their tube: a position counts while that tube itself is lit. */
+export function whileLit(
+  { part }: TubeAt,
+  lit: ReadonlySet<string>,
+  drawn: ReadonlySet<string>,
+): boolean {
+  return lit.has(part.name) || (!drawn.has(part.name) && anyLit(part, lit, drawn));
 }
 
 /** Names of the controls that stand otherwise in the one settings than in the other. */

@@ -21,13 +21,28 @@ const order: readonly string[] = [
   'grid-condenser-without-leak',
   'grid-without-dc-return',
   'plate-without-supply',
+  'grid-condenser-bypassed',
   'grid-return-side',
   'grid-biased-positive',
   'bias-out-of-step',
   'tube-over-current',
+  'drain-when-off',
 ];
 
 const rank = new Map(order.map((id, index) => [id, index]));
+
+/** Findings that say better what another would say of the same part. */
+const saidBetter: Readonly<Record<string, readonly string[]>> = {
+  'dangling-end': [
+    'grid-without-dc-return',
+    'grid-condenser-without-leak',
+    'plate-without-supply',
+    'screen-without-supply',
+    'cathode-without-return',
+    'filament-open',
+    'crystal-without-dc-path',
+  ],
+};
 
 /**
  * One fault, one finding: drops those that a more basic finding on the same parts explains. A
@@ -46,6 +61,9 @@ export function byPrecedence(findings: readonly Finding[]): Finding[] {
     }
   }
   return findings.filter(({ check, parts, severity }) => {
+    const better = saidBetter[check];
+    if (better && findings.some((other) => better.includes(other.check) && shares(other, parts)))
+      return false;
     const at = rank.get(check);
     if (at === undefined) return true;
     return !parts.some((part) =>
@@ -55,3 +73,6 @@ export function byPrecedence(findings: readonly Finding[]): Finding[] {
     );
   });
 }
+
+const shares = (finding: Finding, parts: readonly string[]) =>
+  finding.parts.some((part) => parts.includes(part));

@@ -85,7 +85,7 @@ export function lightOf(
 }
 
 /** The sides of filament supplies that a junction is on. */
-export function sidesAt(rails: Rails, junction: number | undefined) {
+function sidesAt(rails: Rails, junction: number | undefined) {
   const here = junction === undefined ? undefined : rails.at.get(junction);
   return here?.find((rail) => rail.kind === 'filament')?.sides;
 }

@@ -8,12 +8,19 @@ import {
 import { type Bridge, regionsOf } from './regions.ts';
 import { partsAt, type TubeAt } from './tubes.ts';
 
+interface Draft {
+  readonly supplies: Set<Part>;
+  readonly tubes: Set<TubeAt>;
+  readonly others: Set<Part>;
+  feeds: UnjoinedSupplies['feeds'];
+}
+
 /** A way of this many ohms or more joins nothing. Common practice. */
 const MOST_JOINING_OHMS = 5000;
 
 /** Supplies with no way back from the tubes that they feed. */
 export interface UnjoinedSupplies {
-  /** Tied to one another, but not to the filaments or cathodes of these tubes. */
+  /** Not tied to the filaments or cathodes of these tubes. */
   readonly supplies: readonly Part[];
   /** The tubes whose plates, screens or grids they feed, or whose filaments they light. */
   readonly tubes: readonly TubeAt[];
@@ -59,20 +66,21 @@ export function unjoinedSupplies(
       ? []
       : [...fedBy].flatMap(([region, fed]) => (fed.has(junction) ? [region] : []));
 
-  const found = new Map<
-    string,
-    { -readonly [K in keyof UnjoinedSupplies]: UnjoinedSupplies[K] } & { tubes: TubeAt[] }
-  >();
-  const add = (region: number, feeds: UnjoinedSupplies['feeds'], tube: TubeAt, other: number) => {
-    const key = `${region} ${feeds === 'filaments'}`;
-    const before = found.get(key);
-    if (!before) {
-      const supplies = suppliesIn.get(region) ?? [];
-      found.set(key, { supplies, feeds, tubes: [tube], others: suppliesIn.get(other) ?? [] });
-      return;
-    }
-    if (feeds === 'plates') before.feeds = feeds;
-    if (!before.tubes.includes(tube)) before.tubes.push(tube);
+  const found = new Map<string, Draft>();
+  const add = (region: number, feeds: Draft['feeds'], tube: TubeAt, other: number): void => {
+    // All that stands apart is told together: it was one strap that joined it.
+    const key = feeds === 'filaments' ? `lighting ${region}` : 'feeding';
+    const draft = found.get(key) ?? {
+      supplies: new Set(),
+      feeds,
+      tubes: new Set(),
+      others: new Set(),
+    };
+    found.set(key, draft);
+    for (const supply of suppliesIn.get(region) ?? []) draft.supplies.add(supply);
+    for (const supply of suppliesIn.get(other) ?? []) draft.others.add(supply);
+    draft.tubes.add(tube);
+    if (feeds === 'plates') draft.feeds = feeds;
   };
   for (const [tube, at] of home) {
     for (const [end, feeds] of [
@@ -88,7 +96,12 @@ export function unjoinedSupplies(
       else if (feeds === 'plates' && suppliesIn.has(at)) add(at, 'filaments', tube, first);
     }
   }
-  return [...found.values()];
+  return [...found.values()].map(({ supplies, feeds, tubes: fed, others }) => ({
+    supplies: circuit.parts.filter((part) => supplies.has(part)),
+    feeds,
+    tubes: [...fed],
+    others: [...others],
+  }));
 }
 
 function joins({ direct }: JoinedBranch): boolean {

@@ -11,6 +11,7 @@ import {
   type SupplySearch,
   type Tap,
 } from './supply-search.ts';
+import { isTurnedRound } from './turned-round.ts';
 
 export type { SupplyPath } from './supply-search.ts';
 
@@ -41,7 +42,8 @@ const MOST_SEARCHES = 256;
  * round through the filament is 110 % of what the filament is rated for. The zero (B−) is no B
  * tap, and what has come back to the zero is spent. A tube's own plate current never counts. A
  * battery that biases grids, feeds no plate and closes no circuit through the filament does not
- * count either, however its taps are numbered.
+ * count either, however its taps are numbered; nor does one that is in backwards, with its zero on
+ * the plates alone.
  *
  * All positions are searched at once first: what does not get there so gets there never, which is
  * nearly always the answer. A path that needs one control at two positions, or one plug in two
@@ -64,7 +66,7 @@ export function supplyReachingFilament(circuit: Circuit): SupplyReach {
     left: MOST_SEARCHES,
   };
   const suppliesForPlates = circuit.parts.filter(
-    (part) => isSupply(part) && !isFilamentSupply(part),
+    (part) => isSupply(part) && !isFilamentSupply(part) && !isTurnedRound(possible, part),
   );
   let exhaustive = true;
   let roundabout: SupplyPath | undefined;

@@ -89,7 +89,7 @@ Exit code: 0 nothing wrong, 1 findings, 2 a wrong call or something that cannot 
     .addHelpText(
       'after',
       `
-Errors and warnings count as findings; notes and hints do not.
+Errors and warnings count as findings; information and hints do not.
 
 With --as found, what a part was found to be stands in place of what it should be: "found 2.5 meg"
 in place of the part's value; a part "found open" passes nothing; one "found short" joins its ends.

@@ -18,7 +18,9 @@ export function textReport({ files, partsAs }: CheckRun, styles: Styles): string
   const counts = [
     counted(tally.error, 'error'),
     counted(tally.warning, 'warning'),
-    ...(tally.information > 0 ? [counted(tally.information, 'note')] : []),
+    ...(tally.information > 0
+      ? [counted(tally.information, 'piece of information', 'pieces of information')]
+      : []),
     ...(tally.hint > 0 ? [counted(tally.hint, 'hint')] : []),
   ];
   const taken = partsAs === 'found' ? ', parts as they were found' : '';

@@ -140,6 +140,12 @@ function mendByIndentation(pieces: readonly Piece[]): {
       else say(mending, token, line, closesNothing);
     }
     let body = tokens.slice(closers);
+    // A rubbish line where a } is owed was that brace; it has been told of already.
+    if (body.length === 0 && closers === 0 && isOwedBrace(mending, line, next)) {
+      while (open.length > 0 && innermost(mending) > line.indent) close(mending, undefined, line);
+      close(mending, marker('}', line.tokens[0]), line);
+      continue;
+    }
     if (body.length === 0 && line.tokens.length === leadingClosers(line.tokens)) continue;
     if (closers === 0)
       while (open.length > 0 && innermost(mending) >= line.indent) close(mending, undefined, line);
@@ -182,6 +188,14 @@ function mendByIndentation(pieces: readonly Piece[]): {
   const last = pieces.at(-1)?.line;
   while (open.length > 0 && last) close(mending, undefined, last);
   return { pieces: out, unreadable: mending.unreadable };
+}
+
+/** Whether a line of which nothing can be read stands where a block should be closed. */
+function isOwedBrace(mending: Mending, line: Line, next: Line | undefined): boolean {
+  return (
+    mending.open.some((block) => block.indent === line.indent) &&
+    (next === undefined || next.indent <= line.indent)
+  );
 }
 
 const onlyClosers = (line: Line) => line.tokens.every((token) => isBrace(token, '}'));

@@ -15,6 +15,7 @@ import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
 import { withEveryContactClosed } from '../every-contact.ts';
 import { alsoPart, finding } from '../finding.ts';
+import { joinsBetween } from '../joins-between.ts';
 import { leastOhms } from '../least-ohms.ts';
 import { isPlateSupply, plateTapsOf } from '../plate-feed.ts';
 import { sentence, standingFirst } from '../position-words.ts';
@@ -138,7 +139,9 @@ function told(study: Study, live: PostAtVolts, settings: Settings): Finding {
   const { post, end, supply, tap, volts, steps } = live;
   const terminal = tapTerminal(supply, tap);
   const { place, related } = linesOfWay(circuit, end.id, terminal, steps);
-  const at = place ?? post.place;
+  // The line that joins the post says more than that of the first part on the way.
+  const joined = joinsBetween(circuit, end.id, steps[0]?.from ?? terminal)[0]?.join.place;
+  const at = joined ?? place ?? post.place;
   return finding({
     check: 'aerial-at-plate-voltage',
     severity: 'warning',

@@ -5,6 +5,7 @@ import {
   isFilamentSupply,
   type Part,
   type Settings,
+  type SupplyTap,
   zeroTap,
 } from '@setwright/circuit';
 import type { Check } from '../check.ts';
@@ -56,27 +57,31 @@ export const batteriesUnjoined: Check = {
 function told(study: Study, item: UnjoinedSupplies, curedBy: Settings | undefined): Finding {
   const { circuit } = study;
   const { supplies, tubes, others, feeds } = item;
-  const names = tubes.map(({ part }) => part.name);
+  const home = lighting(others);
+  const zeros = listed(supplies.map((supply) => zeroWords(circuit, supply)));
+  const fixes = supplies.flatMap((supply) => fixOf(circuit, supply, home));
   const main = supplies.find((supply) => !isFilamentSupply(supply)) ?? supplies[0];
-  const [from, to] = [main, lighting(others)].map((supply) => zeroWords(circuit, supply));
-  const fix = fixOf(circuit, main, lighting(others));
   return finding({
     check: 'batteries-unjoined',
     severity: curedBy ? 'information' : 'error',
     message: messageOf(item),
     why:
       feeds === 'grids'
-        ? `A grid with no way back to its own filament has no bias: it floats, and the tube chokes.`
-        : `Plate current that has no way back to ${from ?? 'its battery'} does not flow at all.`,
+        ? 'A grid with no way back to its own filament has no bias: it floats, and the tube chokes.'
+        : 'Plate current that has no way back to its battery does not flow at all.',
     cure: curedBy
       ? `Nothing, if it is meant: it is joined with ${standingWords(circuit, study.on.settings, curedBy)}.`
-      : to === undefined
-        ? `Join ${from} to the filaments.`
-        : `Join ${from} to ${to}.`,
+      : `Join ${zeros} to ${home ? zeroWords(circuit, home) : 'the filaments'}.`,
     place: main?.place ?? circuit.namePlace,
-    related: tubes.map(({ part }) => alsoPart(part, `${part.name} waits for it.`)),
-    parts: [...supplies.map(({ name }) => name), ...names],
-    fixes: fix ? [fix] : [],
+    related: [
+      ...supplies.flatMap((part) =>
+        part === main ? [] : [alsoPart(part, `${part.name} stands apart too.`)],
+      ),
+      ...tubes.map(({ part }) => alsoPart(part, `${part.name} waits for it.`)),
+    ],
+    parts: [...supplies.map(({ name }) => name), ...tubes.map(({ part }) => part.name)],
+    // With more than one to be joined, one edit would leave the finding where it is.
+    fixes: supplies.length === 1 ? fixes : [],
   });
 }
 
@@ -99,7 +104,7 @@ function messageOf({ supplies, tubes, others, feeds }: UnjoinedSupplies): string
       : 'the filaments';
   return feeds === 'grids'
     ? `Nothing joins ${batteries} with ${emitters} of ${listed(some)}, whose ${one ? 'grid hangs' : 'grids hang'} on it.`
-    : `Nothing joins ${batteries} with ${emitters} of ${listed(some)}, whose ${one ? 'plate' : 'plates'} ${supplies.length > 1 ? 'they feed' : 'it feeds'}.`;
+    : `Nothing joins ${batteries} with ${emitters} of ${listed(some)}, ${supplies.length > 1 ? 'which they feed' : `whose ${one ? 'plate' : 'plates'} it feeds`}.`;
 }
 
 /** The supply to join to: one for filaments where there is one. */
@@ -107,34 +112,48 @@ function lighting(supplies: readonly Part[]): Part | undefined {
   return supplies.find(isFilamentSupply) ?? supplies[0];
 }
 
-function zeroWords(circuit: Circuit, supply: Part | undefined): string | undefined {
-  const zero = supply && zeroTap(supply);
-  return zero ? tapWords(circuit, tapTerminal(supply, zero)) : supply?.name;
+/** A supply's zero: `B-`, `C+`. In words where the text gives it no tap. */
+function zeroWords(circuit: Circuit, supply: Part): string {
+  const zero = zeroTap(supply);
+  return zero && isZero(zero)
+    ? tapWords(circuit, tapTerminal(supply, zero))
+    : `the zero of ${supply.name}, which has no tap yet,`;
+}
+
+function isZero({ volts }: SupplyTap): boolean {
+  return volts === 0 || volts === undefined;
 }
 
 /** Adds the one zero to a wire that already leads from the other. */
-function fixOf(circuit: Circuit, a: Part | undefined, b: Part | undefined): Fix | undefined {
-  const ends = [a, b].map((supply) => {
+function fixOf(circuit: Circuit, a: Part, b: Part | undefined): readonly Fix[] {
+  const [own, home] = [a, b].map((supply) => {
     const zero = supply && zeroTap(supply);
-    return zero && tapTerminal(supply, zero);
+    return zero && isZero(zero) ? tapTerminal(supply, zero) : undefined;
   });
-  for (const [own, other] of [ends, [...ends].reverse()]) {
-    if (own === undefined || other === undefined) continue;
-    const words = tapWords(circuit, other);
+  if (own === undefined || home === undefined) return [];
+  for (const [from, to] of [
+    [own, home],
+    [home, own],
+  ] as const) {
+    const words = tapWords(circuit, to);
     const wire = circuit.joins.find(
       (join) =>
         join.said === 'wire' &&
-        (join.from === own || join.to === own) &&
+        (join.from === from || join.to === from) &&
         [join.from, join.to].every((id) => circuit.partOfEnd.get(id)?.kind !== 'lead'),
     );
+    // Two supplies may have a tap of one name, which a wire then cannot name.
     if (!wire || words.includes(' ')) continue;
     const { file, end } = wire.place;
-    return {
-      title: `Join ${tapWords(circuit, own)} to ${words}`,
-      edits: [{ place: { file, start: end, end }, text: ` to ${words}` }],
-    };
+    const place = { file, start: end, end };
+    return [
+      {
+        title: `Join ${tapWords(circuit, from)} to ${words}`,
+        edits: [{ place, text: ` to ${words}` }],
+      },
+    ];
   }
-  return undefined;
+  return [];
 }
 
 function setWith(wire: string): string {

@@ -7,7 +7,7 @@ import {
 } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { detectingCondenserOf, isInDetector } from '../detecting.ts';
+import { detectingCondenserOf } from '../detecting.ts';
 import { alsoPart, finding, listed } from '../finding.ts';
 import { judgedOverPositions, standingWords } from '../positions.ts';
 import type { Study } from '../study.ts';
@@ -110,11 +110,13 @@ function sumOf(passed: readonly SupplyPassed[]): number {
   return passed.reduce((sum, { volts }) => sum + volts, 0);
 }
 
+/** Roles of stages whose grid works near or above zero on purpose. */
+const notAmplifying: ReadonlySet<string> = new Set(['detector', 'mixer', 'oscillator']);
+
 function isAmplifier({ circuit }: Study, tube: TubeAt): boolean {
   return !(
     isDiode(tube) ||
-    isInDetector(tube) ||
-    tube.roles.includes('oscillator') ||
+    tube.roles.some((role) => notAmplifying.has(role)) ||
     detectingCondenserOf(circuit, tube)
   );
 }
@@ -133,17 +135,17 @@ function tellOf(study: Study, reversed: Reversed, curedBy: Settings | undefined)
   const names = listedTubes(tubes);
   const [entered, left] = [passed.entered, passed.left].map((id) => tapWords(circuit, id));
   const amount = worst ? formatQuantity(Math.abs(worst.volts), 'voltage') : 'some volts';
-  const own = tubes.length === 1 ? 'its' : 'their';
+  const isOne = tubes.length === 1;
+  const who = isOne
+    ? `the ${electrode} of ${names} stands`
+    : `the ${electrode}s of ${names} stand up to`;
+  const whose = isOne ? 'its filament' : 'their filaments';
   const end = circuit.endNamed.get(passed.entered);
   const place = end?.joins.find(({ file }) => file === supply.place.file) ?? supply.place;
-  const upTo = tubes.length === 1 ? '' : 'up to ';
   return finding({
     check: 'battery-reversed',
     severity: curedBy ? 'information' : 'error',
-    message:
-      electrode === 'plate'
-        ? `${supply.name} is in backwards, ${entered} toward the filaments and ${left} toward the plates: ${tubes.length === 1 ? 'the plate' : 'the plates'} of ${names} ${tubes.length === 1 ? 'stands' : 'stand'} ${upTo}${amount} below ${own} filament${tubes.length === 1 ? '' : 's'}.`
-        : `${supply.name} is in backwards, ${entered} toward the filaments and ${left} toward the grids: ${tubes.length === 1 ? 'the grid' : 'the grids'} of ${names} ${tubes.length === 1 ? 'stands' : 'stand'} ${upTo}${amount} above ${own} filament${tubes.length === 1 ? '' : 's'}.`,
+    message: `${supply.name} is in backwards, ${entered} toward the filaments and ${left} toward the ${electrode}s: ${who} ${amount} ${electrode === 'plate' ? 'below' : 'above'} ${whose}.`,
     why:
       electrode === 'plate'
         ? 'A negative plate draws no electrons, and the stage is dead.'

@@ -1,13 +1,12 @@
-import type { Finding, Part } from '@setwright/circuit';
+import { type Circuit, type Finding, isSupply, type Part } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
 import { finding, listed } from '../finding.ts';
-import { joinsBetween } from '../joins-between.ts';
 import { type LoopSomewhere, loopsAtAnyPosition } from '../loops-at-any-position.ts';
 import { sentence, standingFirst } from '../position-words.ts';
 import { type SourceLoop, tapsOfLoop } from '../source-loops.ts';
 import type { Study } from '../study.ts';
-import { tapWords } from '../supply-words.ts';
+import { tapJunction, tapWords } from '../supply-words.ts';
 import { linesOfWay, partsOfWay, partWords, wayWords } from '../way-words.ts';
 import { FEW_OHMS, ohmsOfWire } from '../wire-ohms.ts';
 
@@ -77,24 +76,25 @@ function whyOf(supply: Part): string {
     : 'A shorted battery feeds nothing, grows hot and is ruined in minutes.';
 }
 
-function cureOf(circuit: Study['circuit'], loop: SourceLoop, names: readonly string[]): string {
-  const [from, to] = tapsOfLoop(loop);
+function cureOf(circuit: Circuit, loop: SourceLoop, names: readonly string[]): string {
   const first = loop.steps[0];
   if (first) {
     const part = partWords(circuit, first.part);
     return `Take ${part} out of the way from ${names[0]} to ${names[1]}: one end of it belongs elsewhere.`;
   }
-  const between = joinsBetween(circuit, from, to)
-    .slice(0, -1)
-    .map((passed) => passed.to)
-    .filter((terminal) => {
-      const kind = circuit.partOfEnd.get(terminal)?.kind;
-      return kind === 'battery' || kind === 'eliminator' || kind === 'post' || kind === 'bus';
-    })
-    .map((terminal) => tapWords(circuit, terminal));
-  return between.length > 0
-    ? `Leave ${listed(between)} on one of the two only, ${listed(names, 'or')}.`
+  const strapped = tapsBeside(circuit, loop);
+  return strapped.length > 0
+    ? `Leave ${listed(strapped)} on one of the two only, ${listed(names, 'or')}.`
     : `Take out the join between ${listed(names)}.`;
+}
+
+/** Taps of other supplies on the junction where the two sides meet: one of them was the bridge. */
+function tapsBeside(circuit: Circuit, { supply, from }: SourceLoop): readonly string[] {
+  const junction = tapJunction(supply, from);
+  return (circuit.junctions[junction ?? -1]?.terminals ?? []).flatMap((id) => {
+    const part = circuit.partOfEnd.get(id);
+    return part && part !== supply && isSupply(part) ? [tapWords(circuit, id)] : [];
+  });
 }
 
 function setWith(strap: string): string {

@@ -8,7 +8,7 @@ import {
 } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { detectingLeakOf, isInDetector } from '../detecting.ts';
+import { detectingLeakOf } from '../detecting.ts';
 import { alsoPart, finding, listed } from '../finding.ts';
 import { joinsBetween } from '../joins-between.ts';
 import { type Feed, plateFeeds } from '../plate-feed.ts';
@@ -85,9 +85,14 @@ function isGridLeakDetector({ circuit }: Study, tube: TubeAt): boolean {
 
 const amplifying: ReadonlySet<string> = new Set(['radio', 'intermediate', 'audio', 'output']);
 
+const detecting: ReadonlySet<string> = new Set(['detector', 'mixer']);
+
 function isAmplifier(study: Study, tube: TubeAt): boolean {
   if (tube.roles.length === 0) return isAudioByWiring(study, tube);
-  return tube.roles.some((role) => amplifying.has(role)) && !isInDetector(tube);
+  return (
+    tube.roles.some((role) => amplifying.has(role)) &&
+    !tube.roles.some((role) => detecting.has(role))
+  );
 }
 
 /** A tube of which nothing is said, with an iron-core winding at its grid. */

@@ -254,6 +254,8 @@ interface Break {
   readonly end: End;
   readonly place: Place;
   readonly message: string;
+  /** True for a contact that stands open, false for an end that nothing is joined to. */
+  readonly isContact: boolean;
 }
 
 interface Breaks {
@@ -276,7 +278,13 @@ function breaksOf(
     const end = circuit.endNamed.get(id);
     if (!part || !end || contacts.has(side)) return;
     const { place, name } = part;
-    contacts.set(side, { part, end, place, message: `${name} is open between them` });
+    contacts.set(side, {
+      part,
+      end,
+      place,
+      message: `${name} is open between them`,
+      isContact: true,
+    });
   };
   for (const branch of conduction.branches) {
     const { direct, fromJunction, toJunction } = branch;
@@ -287,7 +295,13 @@ function breaksOf(
         const side = end === undefined ? -1 : sides.of(end.junction);
         if (!part || !end || fed.has(side) || loose.has(side)) continue;
         if (part.kind === 'winding' || !isLoose(circuit, end)) continue;
-        loose.set(side, { part, end, place: part.place, message: `${id} is joined to nothing` });
+        loose.set(side, {
+          part,
+          end,
+          place: part.place,
+          message: `${id} is joined to nothing`,
+          isContact: false,
+        });
       }
       continue;
     }
@@ -354,7 +368,7 @@ function cureOf(
     const end = side === 'negative' ? first.filamentMinus : first.filamentPlus;
     return `Lead ${end?.id ?? 'it'} to ${tap}, through its rheostat where it has one.`;
   }
-  if (found.part.contacts.length > 0) return `Close ${found.part.name}, or join it otherwise.`;
+  if (found.isContact) return `Close ${found.part.name}, or join it otherwise.`;
   return `Join ${found.end.id} to ${tap}, through the battery switch where there is one.`;
 }
 

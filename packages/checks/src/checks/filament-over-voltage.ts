@@ -168,8 +168,11 @@ function cureOf(
   wanted: number | undefined,
 ): { readonly text: string; readonly fixes: readonly Fix[] } {
   const { tube } = worst;
-  if (!control || wanted === undefined)
-    return { text: `Put a resistance in the filament lead of ${tube.name}.`, fixes: [] };
+  if (!control || wanted === undefined) {
+    const amperes = tube.tubeType?.filamentAmperes;
+    const what = amperes ? ohms(settable((worst.volts - worst.rated) / amperes)) : 'a resistance';
+    return { text: `Put ${what} in the filament lead of ${tube.name}.`, fixes: [] };
+  }
   const { part, whole } = control;
   const found = settable(wanted);
   if (part.kind === 'ballast') {

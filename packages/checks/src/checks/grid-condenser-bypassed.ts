@@ -10,7 +10,7 @@ import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
 import { detectingLeakOf } from '../detecting.ts';
 import { alsoPart, finding, junctionName, listed } from '../finding.ts';
-import { judgedOverPositions, standingWords } from '../positions.ts';
+import { judgedOverPositions, standingWords, whileLit } from '../positions.ts';
 import { type Rails, railsOf } from '../rails.ts';
 import { ohmsOf, passesReturn, returnEnds, wayTo } from '../return-path.ts';
 import type { Study } from '../study.ts';
@@ -72,10 +72,13 @@ export const gridCondenserBypassed: Check = {
   passes: set('5 meg'),
   find(study) {
     const found = faultsIn(study, study.conduction);
-    const judged = judgedOverPositions(study, (conduction) =>
-      conduction === study.conduction
-        ? new Set(found.keys())
-        : new Set(faultsIn(study, conduction).keys()),
+    const judged = judgedOverPositions(
+      study,
+      (conduction) =>
+        conduction === study.conduction
+          ? new Set(found.keys())
+          : new Set(faultsIn(study, conduction).keys()),
+      whileLit,
     );
     return [...judged].flatMap(([tube, { curedBy }]) => {
       const fault = found.get(tube);

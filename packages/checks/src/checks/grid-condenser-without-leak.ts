@@ -5,7 +5,7 @@ import { detectsBehind } from '../detecting.ts';
 import { alsoPart, finding } from '../finding.ts';
 import { floatingGrids } from '../floating-grid.ts';
 import { type GridHome, gridHomeOf, writableTap } from '../grid-home.ts';
-import { judgedOverPositions, standingWords } from '../positions.ts';
+import { judgedOverPositions, standingWords, whileLit } from '../positions.ts';
 import { type Rails, railsOf } from '../rails.ts';
 import { strandingCondenser } from '../stranded-grid.ts';
 import type { Study } from '../study.ts';
@@ -72,6 +72,7 @@ export const gridCondenserWithoutLeak: Check = {
     const judged = judgedOverPositions(
       study,
       (conduction) => floatingGrids(conduction, study.tubes).tubes,
+      whileLit,
     );
     const rails = judged.size > 0 ? railsOf(study.conduction) : undefined;
     return [...judged].flatMap(([tube, { curedBy }]) => {

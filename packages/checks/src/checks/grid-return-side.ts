@@ -5,7 +5,7 @@ import type { Check } from '../check.ts';
 import { detectingCondenserOf, detectingLeakOf } from '../detecting.ts';
 import { alsoPart, finding, junctionName } from '../finding.ts';
 import { positiveTap } from '../grid-home.ts';
-import { judgedOverPositions, standingWords } from '../positions.ts';
+import { judgedOverPositions, standingWords, whileLit } from '../positions.ts';
 import { lightOf, type Rails, railsOf } from '../rails.ts';
 import { retargeted } from '../retarget.ts';
 import { ohmsOf, type ReturnEnd, returnEnds, wayTo } from '../return-path.ts';
@@ -47,6 +47,8 @@ const set = (side: string) => `receiver "Cove Gig" {
 const HOLDING_OHMS = 100_000;
 /** Half the power: what the ear just notices. */
 const THREE_DECIBELS = Math.SQRT1_2;
+/** Roles of the stages that want a C battery. */
+const audio: readonly string[] = ['audio', 'output'];
 /** A usual leak, in ohms, where the text does not say; common practice. */
 const USUAL_LEAK = 2e6;
 
@@ -76,10 +78,13 @@ export const gridReturnSide: Check = {
   passes: set('A+'),
   find(study) {
     const found = faultsIn(study, study.conduction);
-    const judged = judgedOverPositions(study, (conduction) =>
-      conduction === study.conduction
-        ? new Set(found.keys())
-        : new Set(faultsIn(study, conduction).keys()),
+    const judged = judgedOverPositions(
+      study,
+      (conduction) =>
+        conduction === study.conduction
+          ? new Set(found.keys())
+          : new Set(faultsIn(study, conduction).keys()),
+      whileLit,
     );
     return [...judged].flatMap(([tube, { curedBy }]) => {
       const fault = found.get(tube);
@@ -112,6 +117,8 @@ function faultsIn(study: Study, conduction: Conduction): ReadonlyMap<TubeAt, Fau
     const sides = new Set(ends.map((end) => sideOf(end, rails, tube)));
     const side = [...sides][0];
     if (sides.size !== 1 || side === undefined || side === wanted) continue;
+    // A cathode is on the negative side as often as not.
+    if (wanted === 'cathode' && side === 'negative') continue;
     const junction = ends[0]?.junction ?? -1;
     const isFault = detector
       ? true
@@ -121,10 +128,10 @@ function faultsIn(study: Study, conduction: Conduction): ReadonlyMap<TubeAt, Fau
   return faults;
 }
 
-function wantedSide({ part }: TubeAt): 'positive' | 'negative' | undefined {
+function wantedSide({ part }: TubeAt): 'positive' | 'negative' | 'cathode' | undefined {
   const wanted = part.tubeType?.detector?.returnTo;
   if (wanted === 'A+') return 'positive';
-  return wanted === 'A-' ? 'negative' : undefined;
+  return wanted === 'A-' ? 'negative' : wanted;
 }
 
 /** Which side of the tube's own filament supply a return ends on, if on one of them. */
@@ -169,9 +176,14 @@ function detectorTold(
   const data = part.tubeType?.detector;
   const supply = lightOf(rails, tube)?.supply;
   const wantsPositive = data?.returnTo === 'A+';
+  const wantsCathode = data?.returnTo === 'cathode';
   const to = supply && (wantsPositive ? positiveTap(supply) : zeroTap(supply)?.end);
-  const wanted = to ?? (wantsPositive ? `${part.name}.filament+` : `${part.name}.filament-`);
-  if (nearlyAsGood(study, tube, leak.values.resistance?.value ?? USUAL_LEAK, junction, wanted))
+  const end = wantsCathode ? 'cathode' : wantsPositive ? 'filament+' : 'filament-';
+  const wanted = (wantsCathode ? undefined : to) ?? `${part.name}.${end}`;
+  if (
+    !wantsCathode &&
+    nearlyAsGood(study, tube, leak.values.resistance?.value ?? USUAL_LEAK, junction, wanted)
+  )
     return [];
   const range = data?.leak
     ? `, leak ${data.leak.map((ohms) => formatQuantity(ohms, 'resistance')).join(' to ')}`
@@ -183,9 +195,11 @@ function detectorTold(
       check: 'grid-return-side',
       severity: curedBy ? 'information' : 'warning',
       message: `The grid of ${part.name} returns${way} to ${junctionName(circuit, junction)}${curedBy ? ' as drawn' : ''}, but the ${part.typeName} as a detector wants it on ${wanted}.`,
-      why: wantsPositive
-        ? 'On the negative side a hard tube draws too little grid current to rectify well, and weak stations are lost.'
-        : 'On the positive side a gas detector draws more grid current than it bears, and loses its sensitive point.',
+      why: wantsCathode
+        ? 'Away from its cathode the grid takes up whatever the heater does, its hum first of all.'
+        : wantsPositive
+          ? 'On the negative side a hard tube draws too little grid current to rectify well, and weak stations are lost.'
+          : 'On the positive side a gas detector draws more grid current than it bears, and loses its sensitive point.',
       cure: curedBy
         ? `Nothing, if it is meant: it is otherwise with ${standingWords(circuit, study.on.settings, curedBy)}.`
         : `Put ${leak.name} from ${grid?.id} to ${wanted} (data of the ${part.typeName}: return to ${data?.returnTo}${range}).`,
@@ -240,6 +254,7 @@ function amplifierTold(
   const supply = lightOf(rails, tube)?.supply;
   const negative = (supply && zeroTap(supply)?.end) ?? `${part.name}.filament-`;
   const end = last?.to ?? grid?.id ?? part.name;
+  const isRadio = tube.roles.length > 0 && !tube.roles.some((role) => audio.includes(role));
   return finding({
     check: 'grid-return-side',
     severity: curedBy ? 'information' : 'error',
@@ -247,7 +262,7 @@ function amplifierTold(
     why: 'An amplifier with a positive grid draws grid current, which loads what drives it, distorts, and wastes the B battery.',
     cure: curedBy
       ? `Nothing, if it is meant: it is otherwise with ${standingWords(circuit, study.on.settings, curedBy)}.`
-      : `Lead ${end} to ${negative}, or to the C tap that ${part.name} wants.`,
+      : `Lead ${end} to ${negative}${isRadio ? '' : `, or to the C tap that ${part.name} wants`}.`,
     place: lastPart?.place ?? part.place,
     related: lastPart ? [alsoPart(part, `the grid of ${part.name} returns by it`)] : [],
     parts: [part.name],

@@ -14,7 +14,7 @@ import type { Check } from '../check.ts';
 import { alsoPart, finding, junctionName, listed } from '../finding.ts';
 import { emittersOf, type Floating, floatingGrids } from '../floating-grid.ts';
 import { gridHomeOf } from '../grid-home.ts';
-import { judgedOverPositions, standingWords } from '../positions.ts';
+import { judgedOverPositions, standingWords, whileLit } from '../positions.ts';
 import { railsOf } from '../rails.ts';
 import { led } from '../retarget.ts';
 import { strandingCondenser } from '../stranded-grid.ts';
@@ -87,10 +87,13 @@ export const gridWithoutDcReturn: Check = {
   passes: set(' to C-'),
   find(study) {
     const bridged = floatingGrids(study.conduction, study.tubes);
-    const judged = judgedOverPositions(study, (conduction) =>
-      conduction === study.conduction
-        ? bridged.tubes
-        : floatingGrids(conduction, study.tubes).tubes,
+    const judged = judgedOverPositions(
+      study,
+      (conduction) =>
+        conduction === study.conduction
+          ? bridged.tubes
+          : floatingGrids(conduction, study.tubes).tubes,
+      whileLit,
     );
     // Grids that float on one island have one fault in common.
     const groups = new Map<string, { tubes: TubeAt[]; curedBy: Settings | undefined }>();
@@ -115,7 +118,8 @@ function told(
 ): Finding {
   const first = tubes[0] as TubeAt;
   const names = tubes.map(({ part }) => part.name);
-  const cause = causeOf(study, floating, first);
+  const its = tubes.length > 1 ? 'their' : 'its';
+  const cause = causeOf(study, floating, first, its);
   const grids =
     tubes.length > 1 ? `The grids of ${listed(names)} float` : `The grid of ${names[0]} floats`;
   return finding({
@@ -143,7 +147,7 @@ interface Cause {
   readonly fixes: readonly Fix[];
 }
 
-function causeOf(study: Study, floating: Floating, tube: TubeAt): Cause {
+function causeOf(study: Study, floating: Floating, tube: TubeAt, its: 'its' | 'their'): Cause {
   const { circuit, conduction } = study;
   const { islands } = floating;
   const from = tube.grid?.junction ?? -1;
@@ -156,13 +160,13 @@ function causeOf(study: Study, floating: Floating, tube: TubeAt): Cause {
     gridHomeOf(circuit, railsOf(conduction), tube, false)?.name ??
     `the filament of ${tube.part.name}`;
   const posts = cPosts(circuit, new Set(reached));
-  if (posts) return openPosts(posts);
+  if (posts) return openPosts(posts, its);
   const supply = reached.flatMap((here) => partsOf(circuit, here)).find(isSupply);
   if (supply) {
     const free = supply.ends.find((end) => isUnwired(conduction, end))?.name;
     const tap = free ?? zeroTap(supply)?.end ?? supply.name;
     return {
-      because: `its way back ends in battery ${supply.name}, and nothing joins ${tap} to the filaments`,
+      because: `${its} way back ends in battery ${supply.name}, and nothing joins ${tap} to the filaments`,
       cure: `Join ${tap} to ${filament}.`,
       parts: [supply],
       fixes: [],
@@ -219,6 +223,10 @@ function targetsOf(
     return { words: words ?? '', names: taps };
   }
   if (!home) return { words: `the filament of ${tube.part.name}`, names: [] };
+  if (tube.roles.length === 0 && !tube.cathode && home.because === '' && taps.length > 0) {
+    const names = [home.name, ...taps];
+    return { words: `${listed(names, 'or')}, as ${tube.part.name} wants`, names };
+  }
   return { words: `${home.name}${home.because}`, names: [home.name] };
 }
 
@@ -241,9 +249,9 @@ function cPosts(circuit: Circuit, reached: ReadonlySet<number>): readonly [Part,
   return ends && other ? [ends, other] : undefined;
 }
 
-function openPosts([ends, other]: readonly [Part, Part]): Cause {
+function openPosts([ends, other]: readonly [Part, Part], its: 'its' | 'their'): Cause {
   return {
-    because: `its way back ends at the post ${ends.name}, and nothing joins that to ${other.name}`,
+    because: `${its} way back ends at the post ${ends.name}, and nothing joins that to ${other.name}`,
     cure: `Strap ${ends.name} to ${other.name}, or join a C battery between them with its negative side to the grid.`,
     parts: [ends, other],
     fixes: [

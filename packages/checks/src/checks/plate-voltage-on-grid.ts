@@ -2,7 +2,7 @@ import { type Conduction, type Finding, openVolts, type Settings } from '@setwri
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
 import { alsoPart, finding, listed } from '../finding.ts';
-import { judgedOverPositions, standingWords } from '../positions.ts';
+import { judgedOverPositions, standingWords, whileLit } from '../positions.ts';
 import { type Rail, type Rails, railsOf } from '../rails.ts';
 import { returnEnds, wayTo } from '../return-path.ts';
 import type { Study } from '../study.ts';
@@ -77,10 +77,13 @@ export const plateVoltageOnGrid: Check = {
   passes: set('condenser C4 .006 mfd 200 V from V1.plate to V2.grid'),
   find(study) {
     const found = faultsIn(study, study.conduction);
-    const judged = judgedOverPositions(study, (conduction) =>
-      conduction === study.conduction
-        ? new Set(found.keys())
-        : new Set(faultsIn(study, conduction).keys()),
+    const judged = judgedOverPositions(
+      study,
+      (conduction) =>
+        conduction === study.conduction
+          ? new Set(found.keys())
+          : new Set(faultsIn(study, conduction).keys()),
+      whileLit,
     );
     return [...judged].flatMap(([tube, { curedBy }]) => {
       const fault = found.get(tube);

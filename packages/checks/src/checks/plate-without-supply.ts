@@ -12,7 +12,7 @@ import { alsoPart, finding, junctionName, listed } from '../finding.ts';
 import { outsideBridges } from '../outside.ts';
 import { plateTapsOf } from '../plate-feed.ts';
 import { unsuppliedPlates } from '../plate-supply.ts';
-import { judgedOverPositions, standingWords } from '../positions.ts';
+import { judgedOverPositions, standingWords, whileLit } from '../positions.ts';
 import { railsOf } from '../rails.ts';
 import { led } from '../retarget.ts';
 import { passesReturn, returnEnds } from '../return-path.ts';
@@ -103,6 +103,7 @@ export const plateWithoutSupply: Check = {
             railsOf(conduction),
             bridges,
           )[kind],
+        whileLit,
       );
     return [
       ...[...judge('none')].map(([tube, { curedBy }]) => unfed(study, tube, curedBy)),

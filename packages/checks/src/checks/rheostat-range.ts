@@ -156,7 +156,7 @@ function tooCoarse(
 ): Finding {
   const { whole = 0 } = control;
   const name = control.part.name;
-  const share = formatQuantity(part, 'percent', 'period', 2);
+  const share = part < 0.001 ? 'next to none' : formatQuantity(part, 'percent', 'period', 2);
   return about(
     control,
     good,

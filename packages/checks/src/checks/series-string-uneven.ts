@@ -12,6 +12,8 @@ import type { TubeAt } from '../tubes.ts';
 
 /** A filament may carry this much more or less than its rated current. Common practice. */
 const CLOSE_ENOUGH = 0.1;
+/** Beyond this much over its rating a filament is in danger, as in filament-over-voltage. */
+const FAR_OVER = 0.2;
 /** A string whose filaments differ by less than this is right or wrong as a whole. */
 const ALIKE = 0.05;
 /** Less than this part of the rated current is none. */
@@ -86,8 +88,9 @@ ${shunts}  radio stage RF {
 export const seriesStringUneven: Check = {
   id: 'series-string-uneven',
   group: 'Filaments and controls',
-  severity: 'warning',
-  summary: 'A filament in a series string carries a current more than 10 % off its rating.',
+  severity: 'error',
+  summary:
+    'A filament in a series string carries a current more than 10 % off its rating (an error above 20 % over).',
   why: 'The plate current of every tube goes home through the filaments before it: the last of the string burn, or the first are starved.',
   silent: [
     'Every filament is within 10 % of its rating, the plate currents and shunts counted.',
@@ -218,7 +221,7 @@ function uneven(string: readonly Lit[], off: readonly Lit[], worst: Lit): Findin
   const shunt = over ? settable(worst.rated / (carries - rated)) : 0;
   return finding({
     check: 'series-string-uneven',
-    severity: 'warning',
+    severity: worst.ratio - 1 > FAR_OVER ? 'error' : 'warning',
     message: `In the string of ${named(string.map(({ tube }) => tube))} the filament of ${worst.tube.name} carries about ${amperes(
       carries,
     )}, ${percent(Math.abs(worst.ratio - 1))} ${over ? 'over' : 'under'} the ${amperes(rated)} of the ${type}${also}.`,

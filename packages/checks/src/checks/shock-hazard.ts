@@ -29,7 +29,7 @@ export const shockHazard: Check = {
     'It speaks once for the whole set, not for every part.',
   ],
   source: 'common practice',
-  needsWholeText: false,
+  needsWholeText: true,
   fails: setWith('67.5', '-3'),
   passes: setWith('45', '-1.5'),
   find(study) {

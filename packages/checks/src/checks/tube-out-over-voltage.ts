@@ -13,7 +13,7 @@ const SLACK = 1e-3;
 /** How many tubes of one group are pulled in turn; tubes of one type side by side are one. */
 const MOST_TRIED = 32;
 /** A part is shared where it carries this many times the current of one tube. */
-const SHARED = 1.3;
+const SHARED = 1.15;
 
 const set = (second: string, bus: string): string => `receiver "Lantern Cove Pair" {
   battery A dry {

@@ -28,7 +28,7 @@ ${lines}
 describe('an aerial or ground post is at plate voltage', () => {
   it('when the aerial is joined to the plate', () => {
     const text = aerialAtPlateVoltage.fails;
-    expect(say(text)).toEqual(['aerial-at-plate-voltage warning @ phones PH1 2000 ohms to B+45']);
+    expect(say(text)).toEqual(['aerial-at-plate-voltage warning @ wire ANT to V1.plate']);
     expect(messages(text)).toEqual([
       'B+45 reaches the aerial post ANT through PH1 and puts 45 V on it.',
     ]);

@@ -155,6 +155,15 @@ describe('no fault is', () => {
     expect(say(text)).toEqual([]);
   });
 
+  it('a filament or a lamp between two taps', () => {
+    const text = blocks(
+      block(1, 4.5),
+      block(2, 6),
+      '  wire M1 to M2\n  tube V1 01-A {\n    filament from P1 to P2\n  }\n  lamp PL1 6 V .15 A from P1 to P2',
+    );
+    expect(say(text)).toEqual([]);
+  });
+
   it('a strap between taps whose volts are not known', () => {
     const text = `receiver "x" {
   battery B dry {

@@ -68,9 +68,25 @@ describe('a battery without a common return', () => {
   it('is told once for B and C that are tied to one another only', () => {
     const text = set('  wire B- to C+');
     expect(messages(text)).toEqual([
-      'Nothing joins B and C with the filament of V1, whose plate they feed.',
+      'Nothing joins B and C with the filament of V1, which they feed.',
     ]);
     expect(findingsOf(batteriesUnjoined, text)[0]?.parts).toEqual(['B', 'C', 'V1']);
+  });
+
+  it('is told once for B and C when the one wire that joined both is gone', () => {
+    const text = set('');
+    expect(messages(text)).toEqual([
+      'Nothing joins B and C with the filament of V1, which they feed.',
+    ]);
+    expect(findingsOf(batteriesUnjoined, text)[0]?.cure).toBe('Join B- and C+ to A-.');
+  });
+
+  it('is not to be joined by its plus where its minus has no tap', () => {
+    const text = set('  wire C+ to A-').replace('    tap B-\n', '');
+    expect(findingsOf(batteriesUnjoined, text)[0]).toMatchObject({
+      cure: 'Join the zero of B, which has no tap yet, to A-.',
+      fixes: [],
+    });
   });
 
   it('is the A battery of an add-on amplifier that nothing joins to the B battery', () => {

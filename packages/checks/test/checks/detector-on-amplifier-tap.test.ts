@@ -29,11 +29,21 @@ describe('the detector is on the amplifier tap', () => {
   });
 
   it('when an amplifier has the tap that is named for it, whatever the volts', () => {
-    const text = fails.replaceAll('B+22 22.5 V', 'B+DET').replaceAll('B+22', 'B+DET').replaceAll('B+45', 'B+AMP');
+    const text = fails
+      .replaceAll('B+22 22.5 V', 'B+DET')
+      .replaceAll('B+22', 'B+DET')
+      .replaceAll('B+45', 'B+AMP');
     expect(messages(text)).toEqual([
       'B+DET, named for the detector, feeds V2, and the detector V1 is on B+AMP.',
     ]);
-    expect(say(passes.replaceAll('B+22 22.5 V', 'B+DET').replaceAll('B+22', 'B+DET').replaceAll('B+45', 'B+AMP'))).toEqual([]);
+    expect(
+      say(
+        passes
+          .replaceAll('B+22 22.5 V', 'B+DET')
+          .replaceAll('B+22', 'B+DET')
+          .replaceAll('B+45', 'B+AMP'),
+      ),
+    ).toEqual([]);
   });
 });
 
@@ -134,6 +144,10 @@ describe('the detector is where it belongs', () => {
   });
 
   it('as far as anyone can tell, when the volts of the taps are not known', () => {
-    expect(say(fails.replaceAll('B+22 22.5 V', 'B+X').replaceAll('B+22', 'B+X').replaceAll('B+45', 'B+Y'))).toEqual([]);
+    expect(
+      say(
+        fails.replaceAll('B+22 22.5 V', 'B+X').replaceAll('B+22', 'B+X').replaceAll('B+45', 'B+Y'),
+      ),
+    ).toEqual([]);
   });
 });

@@ -77,6 +77,35 @@ describe('a grid-leak detector on the wrong side', () => {
     expect(heard(check, withLeak('leak R1 2 meg from V1.grid to V1.filament-'))).toHaveLength(1);
   });
 
+  it('of a heater tube: the heater, instead of the cathode', () => {
+    const text = edited(
+      sound,
+      [
+        'tube V1 01-A {\n      filament from RH1',
+        'tube V1 27 {\n      cathode to A-\n      heater from A-',
+      ],
+      ['  rheostat RH1 20 ohms from A- set 4 ohms\n', ''],
+      ['tap A+ 6 V', 'tap A+ 2.5 V'],
+    );
+    expect(heard(check, text)).toEqual([
+      'The grid of V1 returns to A+, but the 27 as a detector wants it on V1.cathode.',
+    ]);
+    expect(heard(check, afterFix(check, text))).toEqual([]);
+  });
+
+  it('whatever the battery switch does: off cures nothing', () => {
+    const text = edited(
+      check.fails,
+      [
+        'wire B- to A- to GND',
+        'wire B- to A- to GND\n  switch S1 from A- to NEG closed\n  bus NEG',
+      ],
+      ['rheostat RH1 20 ohms from A-', 'rheostat RH1 20 ohms from NEG'],
+      ['leak R1 2 meg from V1.grid to A-', 'leak R1 2 meg from V1.grid to NEG'],
+    );
+    expect(findingsOf(check, text).map(({ severity }) => severity)).toEqual(['warning']);
+  });
+
   it('in no stage at all, where a coil feeds its grid condenser', () => {
     const text = edited(
       check.fails,

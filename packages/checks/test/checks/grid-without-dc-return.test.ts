@@ -125,6 +125,20 @@ describe('a grid floats', () => {
     ]);
   });
 
+  it('in no stage, in a set with a C battery: either may be wanted', () => {
+    const text = withSecondary(
+      'winding secondary 5000 ohms to V2.grid',
+      [
+        '  audio stage AF1 {',
+        '  battery G dry {\n    tap G+\n    tap G-4.5 -4.5 V\n  }\n  wire G+ to A-',
+      ],
+      ['from V2.plate to B+90\n  }', 'from V2.plate to B+90'],
+    );
+    expect(findingsOf(check, text)[0]?.cure).toBe(
+      'Join T1.secondary.start to A- or G-4.5, as V2 wants.',
+    );
+  });
+
   it('where a switch that breaks its return is open in no position that helps', () => {
     const text = withSecondary('winding secondary 5000 ohms from RET to V2.grid', [
       '  audio stage',

@@ -44,6 +44,7 @@ describe('a series string', () => {
     expect(heard(seriesStringUneven, text)[0]).toMatch(
       /^In the string of V1 and V2 the filament of V1 carries about 0\.10\d A, 6\d % over the 63 mA of the 99/,
     );
+    expect(findingsOf(seriesStringUneven, text)[0]?.severity).toBe('error');
     const shunted = edited(
       text,
       ['R1 41 ohms', 'R1 41 ohms'],

@@ -53,7 +53,11 @@ export function benchesAndSupposes(
     // What a bench or suppose names wrongly says nothing of how the set is wired.
     const apart: Naming = { ...naming, cx: { ...naming.cx, unread: [] } };
     if (node.keyword === 'bench') {
-      const entries = (node.statements ?? []).flatMap((inner) => benchEntry(apart, inner));
+      const entries = (node.statements ?? []).flatMap((inner, index, all) =>
+        isHeardOfClick(naming.cx, all[index - 1], inner)
+          ? []
+          : benchEntry(apart, inner, isHeardOfClick(naming.cx, inner, all[index + 1])),
+      );
       benches.push({ title, entries, place });
     } else {
       const edits = (node.statements ?? []).flatMap((inner) => supposeEdit(apart, inner));
@@ -74,7 +78,14 @@ function meant(naming: Naming, target: Target | undefined): string | undefined {
   return meaning?.kind === 'end' ? meaning.id : meaning?.said.name;
 }
 
-function benchEntry(naming: Naming, node: Statement): BenchEntry[] {
+/** `click V4 heard`: the last word leads a statement elsewhere, and so is read as one of its own. */
+function isHeardOfClick(cx: Lowering, click: Statement | undefined, node: Statement | undefined) {
+  if (!isTargetStatement(click) || click.keyword !== 'click') return false;
+  if (!isFactStatement(node) || node.keyword !== 'heard' || node.details.length > 0) return false;
+  return /^[ \t]+$/.test(cx.text.slice(placeOf(cx, click).end, placeOf(cx, node).start));
+}
+
+function benchEntry(naming: Naming, node: Statement, clickHeard: boolean): BenchEntry[] {
   const { cx } = naming;
   const place = placeOf(cx, node);
   const empty = {
@@ -91,7 +102,7 @@ function benchEntry(naming: Naming, node: Statement): BenchEntry[] {
     const to = node.details.find(isToDetail);
     const amount = node.details.find(isAmountDetail);
     const on = node.details.find(isOnDetail);
-    const said = words(node.details);
+    const said = [...words(node.details), ...(clickHeard ? ['heard'] : [])];
     const known = node.keyword === 'click' ? clicks : results;
     const strays = node.details.filter(
       (detail) =>

@@ -10,6 +10,7 @@ import {
   isTitleDetail,
   isTitledStatement,
   isTubeStatement,
+  isTurnsStatement,
   isTubeTypeStatement,
   isUnreadableStatement,
   isWireStatement,
@@ -127,6 +128,7 @@ function take(
     // Its header is lost: what its lines say cannot be given to anyone, but stages keep theirs.
     cx.unread.push(placeOf(cx, statement));
     const lost = statement.statements ?? [];
+    if (lost.some(isOfBenchOrSuppose)) return;
     const taps = lost.filter((inner) => isPartStatement(inner) && inner.keyword === 'tap');
     if (taps.length > 0) addNameless(cx, statement, taps, stage, into);
     walk(
@@ -137,6 +139,12 @@ function take(
     );
   } else outside(cx, statement, 'a receiver or stage');
 }
+
+/** Lines that only a bench or a suppose has: what they say goes with the lost header. */
+const isOfBenchOrSuppose = (statement: Statement) =>
+  isTurnsStatement(statement) ||
+  (isTargetStatement(statement) && statement.keyword !== 'coupling') ||
+  (isFactStatement(statement) && ['meter', 'tubes', 'heard'].includes(statement.keyword));
 
 /** A supply whose header cannot be read: its taps are still known by their own names. */
 function addNameless(
