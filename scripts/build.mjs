@@ -42,6 +42,31 @@ if (!existsSync(entry)) {
   process.exit(1);
 }
 
+/**
+ * The parser's library takes its cancelling and its events from the whole editor protocol, which
+ * the command line has no use for and which is slow to load. This hands it those alone.
+ */
+const withoutEditorProtocol = {
+  name: 'without-editor-protocol',
+  setup({ onResolve, onLoad }) {
+    onResolve({ filter: /^vscode-languageserver-protocol$/ }, ({ path, resolveDir }) => ({
+      path,
+      namespace: 'few-of-the-protocol',
+      pluginData: { resolveDir },
+    }));
+    onLoad({ filter: /.*/, namespace: 'few-of-the-protocol' }, ({ pluginData }) => ({
+      resolveDir: dirname(
+        createRequire(join(pluginData.resolveDir, 'x.js')).resolve('vscode-jsonrpc'),
+      ),
+      contents: `
+        export { CancellationToken, CancellationTokenSource } from './cancellation.js';
+        export { Emitter } from './events.js';
+        export { ResponseError } from './messages.js';
+        export const LSPErrorCodes = { ServerCancelled: -32802, RequestFailed: -32803 };`,
+    }));
+  },
+};
+
 const shared = {
   absWorkingDir: root,
   bundle: true,
@@ -66,6 +91,7 @@ try {
       'node:child_process': join(root, 'scripts/no-child-process.mjs'),
     },
     define: { SETWRIGHT_VERSION: JSON.stringify(version) },
+    plugins: [withoutEditorProtocol],
     metafile: true,
   });
   mkdirSync(dirname(metafile), { recursive: true });

@@ -40,7 +40,9 @@ function oneBadLine(): void {
   const bad = text.replace('condenser C500 ', 'condenser C500 @ ');
   const good = median(3, () => readText(text));
   const broken = median(3, () => readText(bad));
-  console.log(`\nOne bad line in 1,000 stages: reading takes ${(broken / good).toFixed(2)} times as long`);
+  console.log(
+    `\nOne bad line in 1,000 stages: reading takes ${(broken / good).toFixed(2)} times as long`,
+  );
 }
 
 /** The tool on one example against a bare node, in alternation. */

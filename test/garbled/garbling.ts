@@ -94,7 +94,11 @@ export function describeGarbling(names: readonly string[]): void {
     const text = readFileSync(join(folder, name), 'utf8');
     const whole = readReceivers(text, name);
     const lines = text.split('\n');
-    const known = new Set(findingsOf(whole).map(({ check, message }) => `${check} ${message}`));
+    const lineOf = lineFinder(text);
+    // The same check at the same line is not gained, though its figures may have changed.
+    const known = new Set(
+      findingsOf(whole).map(({ check, place }) => `${check} ${lineOf(place.start)}`),
+    );
     const places = lines.flatMap((line, index) =>
       line.trim() === '' || line.trim().startsWith('//') ? [] : [index],
     );
@@ -118,12 +122,16 @@ export function describeGarbling(names: readonly string[]): void {
           const lineAt = lineFinder(changed);
           const found = findingsOf(after);
           // A line that still reads without complaint says something else; that is another set.
-          const reads = !found.some((one) => lineAt(one.place.start) === place);
+          const remarks = [...after.remarks, ...after.circuits.flatMap((one) => one.remarks)];
+          const reads = !remarks.some((one) => lineAt(one.place.start) === place);
           if (reads) continue;
           const declared = declaredOn(whole, place);
           for (const one of found) {
             if (lineAt(one.place.start) === place) continue;
-            if (known.has(`${one.check} ${one.message}`) || mentions(one, changed, declared))
+            if (
+              known.has(`${one.check} ${lineAt(one.place.start)}`) ||
+              mentions(one, changed, declared)
+            )
               continue;
             wrong.push(
               `"${garbled.trim()}" (${place + 1}) gave line ${lineAt(one.place.start) + 1} ${one.check}: ${one.message}`,

@@ -1,69 +1,44 @@
-import type { Place, Value } from '@setwright/circuit';
+import type { Place } from '@setwright/circuit';
 
-/** One thing that the text says and that a number was made from. */
+/** One fact that a number was reckoned from. */
 export interface Fact {
-  readonly place: Place;
-  /** As the author wrote it. */
-  readonly text: string;
-  /** What it is: `turns of L1.grid`. */
-  readonly meaning: string;
+  /** What it is, in words: `V1.grid above B-`, `RH1`. */
+  readonly what: string;
+  /** In SI units. */
+  readonly value: number;
+  /** Where the text says it; undefined for what was reckoned or taken. */
+  readonly place: Place | undefined;
 }
 
-/** Where a number comes from. */
+/** How a number came about. */
 export interface Because {
-  /** The rule or formula, in words. */
+  /** The law in a line: `V(grid) − V(F−)`. */
   readonly formula: string;
   readonly facts: readonly Fact[];
-  /** What was taken because the text does not say it, each a sentence part. */
-  readonly assumed: readonly string[];
-  /** The published source of the formula, or `common practice`. */
-  readonly source: string;
-  /** How far out the number may be, as a share of it; left out where nothing is known of that. */
-  readonly relativeError?: number;
+  /** The publication behind the law or its constants; undefined for plain circuit laws. */
+  readonly source: string | undefined;
 }
 
-/** A number that is known, with its because, or what the text would have to say to know it. */
-export type Reckoned =
-  | { readonly value: number; readonly because: Because }
-  | { readonly value: undefined; readonly missing: readonly string[] };
-
-/** A number that cannot be known until the text says what is missing. */
-export function unknown(...missing: readonly string[]): Reckoned {
-  return { value: undefined, missing };
+/** A number with its reasons. */
+export interface Figure {
+  /** In SI units. */
+  readonly value: number;
+  readonly because: Because;
 }
 
-/** What stands in the way of a number; nothing for one that is known. */
-export function missingOf(reckoned: Reckoned): readonly string[] {
-  return reckoned.value === undefined ? reckoned.missing : [];
+/** A figure from what was reckoned and from what; undefined for a number beyond reckoning. */
+export function figure(
+  value: number,
+  formula: string,
+  facts: readonly Fact[],
+  source?: string,
+): Figure | undefined {
+  if (!Number.isFinite(value)) return undefined;
+  const known = facts.filter((each) => Number.isFinite(each.value));
+  return { value, because: { formula, facts: known, source } };
 }
 
-/** A written quantity as a fact. */
-export function factOf(value: Value, meaning: string): Fact {
-  return { place: value.place, text: value.text, meaning };
-}
-
-/** A value that the text states outright; its tolerance, where said, is its error. */
-export function stated(value: Value, meaning: string, tolerance?: Value): Reckoned {
-  const facts = [factOf(value, meaning), ...(tolerance ? [factOf(tolerance, 'tolerance')] : [])];
-  return {
-    value: value.value,
-    because: {
-      formula: 'as stated',
-      facts,
-      assumed: [],
-      source: 'the text',
-      ...(tolerance ? { relativeError: tolerance.value } : {}),
-    },
-  };
-}
-
-/** A number with its because, or unknown where the arithmetic gave none. */
-export function reckoned(
-  value: number | undefined,
-  because: Because,
-  otherwise: readonly string[],
-): Reckoned {
-  return value !== undefined && Number.isFinite(value)
-    ? { value, because }
-    : unknown(...otherwise);
+/** A fact with or without a place. */
+export function fact(what: string, value: number, place?: Place): Fact {
+  return { what, value, place };
 }

@@ -1,27 +1,28 @@
 import type { Circuit, Part } from '@setwright/circuit';
-import { type Because, factOf, missingOf, type Reckoned } from './because.ts';
 import { condenserValues } from './condenser-values.ts';
 import type { RadioGroups } from './radio-groups.ts';
+import { strayCapacities } from './stray-capacities.ts';
 import { STANDARD_AERIAL, USUAL_TUBE_INPUT } from './usual-values.ts';
+import { factOf, missingOf, type Reckoned, type ValueBecause } from './value-because.ts';
 
 /** Something that holds a charge between two points. */
 export interface Capacity {
   readonly part: Part;
-  readonly what: 'condenser' | 'tube' | 'aerial';
+  readonly what: 'condenser' | 'tube' | 'aerial' | 'wiring';
   readonly from: number;
   readonly to: number;
   /** Farads as set. */
   readonly now: number;
   /** Farads with plates out and in, of a condenser that is turned to tune. */
   readonly range: readonly [least: number, most: number] | undefined;
-  readonly because: Because | undefined;
+  readonly because: ValueBecause | undefined;
   /** What is missing to know it; it is counted as nothing then. */
   readonly missing: readonly string[];
 }
 
 /**
  * Every capacity of the set between different points at radio frequency: condensers, the
- * capacities between tubes' electrodes, and aerials against ground.
+ * capacities between tubes' electrodes, aerials against ground, and wiring.
  */
 export function capacitiesOf(circuit: Circuit, points: RadioGroups): readonly Capacity[] {
   const all: Capacity[] = [];
@@ -29,6 +30,18 @@ export function capacitiesOf(circuit: Circuit, points: RadioGroups): readonly Ca
     if (part.kind === 'condenser') addCondenser(all, circuit, points, part);
     else if (part.kind === 'tube') addTube(all, points, part);
     else if (part.kind === 'post' && part.words.has('aerial')) addAerial(all, points, part);
+  }
+  for (const { part, point, farads, assumed } of strayCapacities(circuit, points)) {
+    all.push({
+      part,
+      what: 'wiring',
+      from: point,
+      to: points.ground ?? point,
+      now: farads,
+      range: undefined,
+      because: { formula: 'wiring', facts: [], assumed: [assumed], source: 'common practice' },
+      missing: [],
+    });
   }
   return all.filter(({ from, to }) => from !== to);
 }

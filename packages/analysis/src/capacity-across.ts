@@ -42,7 +42,8 @@ export function capacityAcross(
   for (const { from, to, farads: each } of capacities) {
     const one = volts.get(from);
     const other = volts.get(to);
-    if (one !== undefined && other !== undefined && from !== to) farads += each * (one - other) ** 2;
+    if (one !== undefined && other !== undefined && from !== to)
+      farads += each * (one - other) ** 2;
   }
   return { farads, volts };
 }

@@ -1,8 +1,8 @@
 import type { Part, Value } from '@setwright/circuit';
 import { mutualInductance, sectionOf, type Winding } from '@setwright/physics';
-import { type Because, type Fact, factOf, missingOf } from './because.ts';
 import type { WindingShape } from './coil-layout.ts';
 import { IRON_COUPLING, ironCouplingBecause } from './iron-core.ts';
+import { factOf, missingOf, type ValueBecause, type ValueFact } from './value-because.ts';
 import type { CoilSection } from './winding-sections.ts';
 import { singleLayer, type WindingValues } from './winding-values.ts';
 
@@ -16,16 +16,15 @@ export interface SectionedWinding {
 
 /** Mutual inductances in henries of the sections of two windings, or what is missing. */
 export type Block =
-  | { readonly rows: readonly (readonly number[])[]; readonly because: Because }
+  | { readonly rows: readonly (readonly number[])[]; readonly because: ValueBecause }
   | { readonly rows: undefined; readonly missing: readonly string[] };
-
-/** More pairs of sections than this share out the mutual inductance of the whole windings. */
-const MOST_PAIRS = 240;
 
 /**
  * Mutual inductances between the sections of two windings of one coil: as stated, by the iron, or
  * by where they lie; positive where both run the same way round from start to finish.
  *
+ * @param isShared whether mutual inductances are reckoned for whole windings and shared out over
+ * their sections, for coils of very many taps
  * @param turned share of full coupling at which windings that turn stand, by name, −1 to 1
  */
 export function couplingBlock(
@@ -33,6 +32,7 @@ export function couplingBlock(
   first: SectionedWinding,
   second: SectionedWinding,
   turned: ReadonlyMap<string, number>,
+  isShared: boolean,
 ): Block {
   const one = first.values;
   const other = second.values;
@@ -54,7 +54,7 @@ export function couplingBlock(
   }
   if (!one.shape?.placed || !other.shape?.placed)
     return { rows: undefined, missing: [placeMissing(one, other)] };
-  const rows = byPlace(first, second, one.shape, other.shape);
+  const rows = byPlace(first, second, one.shape, other.shape, isShared);
   if (!rows) return { rows: undefined, missing: [placeMissing(one, other)] };
   return {
     rows: rows.map((row) => row.map((entry) => entry * setting)),
@@ -77,7 +77,7 @@ function statedCoupling(owner: Part, one: Part, other: Part): Value | undefined 
   return said && Math.abs(said.value) <= 1 ? said : undefined;
 }
 
-function statedBecause(said: Value, one: Part, other: Part): Because {
+function statedBecause(said: Value, one: Part, other: Part): ValueBecause {
   return {
     formula: 'stated coupling times the geometric mean of the inductances',
     facts: [factOf(said, `coupling of ${one.name} with ${other.name}`)],
@@ -92,13 +92,17 @@ function settingOf(part: Part, turned: ReadonlyMap<string, number>): number {
   return Math.min(1, Math.max(-1, turned.get(part.name) ?? said));
 }
 
-function settingFacts(part: Part): readonly Fact[] {
+function settingFacts(part: Part): readonly ValueFact[] {
   if (part.setting?.kind !== 'fraction') return [];
   const { place, fraction } = part.setting;
   return [{ place, text: `set ${Math.round(1000 * fraction) / 10} %`, meaning: part.name }];
 }
 
-function placeBecause(one: WindingShape, other: WindingShape, more: readonly Fact[]): Because {
+function placeBecause(
+  one: WindingShape,
+  other: WindingShape,
+  more: readonly ValueFact[],
+): ValueBecause {
   const assumed = [...one.assumed, ...one.placeAssumed, ...other.assumed, ...other.placeAssumed];
   const facts = [...one.facts, ...one.placeFacts, ...other.facts, ...other.placeFacts, ...more];
   const isPlaceAssumed = one.placeAssumed.length + other.placeAssumed.length > 0;
@@ -118,12 +122,10 @@ function byPlace(
   second: SectionedWinding,
   one: WindingShape,
   other: WindingShape,
+  isShared: boolean,
 ): readonly (readonly number[])[] | undefined {
   const scale = measure(first, one) * measure(second, other);
-  const isWhole =
-    one.winding.depth !== undefined ||
-    other.winding.depth !== undefined ||
-    first.sections.length * second.sections.length > MOST_PAIRS;
+  const isWhole = one.winding.depth !== undefined || other.winding.depth !== undefined || isShared;
   if (isWhole && first.own && second.own) {
     const whole = mutualInductance(one.winding, other.winding);
     return whole === undefined ? undefined : sharedOut(first.own, second.own, whole * scale);

@@ -1,7 +1,7 @@
 import type { Circuit, Part, Value } from '@setwright/circuit';
 import type { Winding } from '@setwright/physics';
-import { type Fact, factOf } from './because.ts';
 import { USUAL_GAP, USUAL_PAPER, USUAL_ROTOR } from './usual-values.ts';
+import { factOf, type ValueFact } from './value-because.ts';
 import { type WindingWire, windingWire } from './winding-wire.ts';
 
 /** A winding by its geometry. All lengths in metres. */
@@ -15,10 +15,10 @@ export interface WindingShape {
   /** False where it is not known how it stands to the other windings. */
   readonly placed: boolean;
   /** What its size was made from. */
-  readonly facts: readonly Fact[];
+  readonly facts: readonly ValueFact[];
   readonly assumed: readonly string[];
   /** What its place was made from. */
-  readonly placeFacts: readonly Fact[];
+  readonly placeFacts: readonly ValueFact[];
   readonly placeAssumed: readonly string[];
 }
 
@@ -129,7 +129,7 @@ function stand(
 
 function placeBy(standing: Standing, shape: WindingShape, anchor: WindingShape, said: boolean) {
   const make = shape.part.winding;
-  const facts: Fact[] = [];
+  const facts: ValueFact[] = [];
   const assumed: string[] = [];
   const at = anchor.winding.position;
   if (said && (make?.over || make?.inside)) {
@@ -139,7 +139,8 @@ function placeBy(standing: Standing, shape: WindingShape, anchor: WindingShape, 
     if (make.at !== 'centre')
       assumed.push(`${shape.part.name} lies over the middle of ${anchor.part.name}`);
     if (make.inside && make.at === undefined)
-      assumed[assumed.length - 1] = `${shape.part.name} stands in the middle of ${anchor.part.name}`;
+      assumed[assumed.length - 1] =
+        `${shape.part.name} stands in the middle of ${anchor.part.name}`;
     return { position: at, facts, assumed };
   }
   const gap = make?.spaced?.value ?? USUAL_GAP;
@@ -181,7 +182,7 @@ function shapeOf(
   anchor: WindingShape | undefined,
 ): WindingShape {
   const make = part.winding;
-  const facts: Fact[] = [...wire.facts];
+  const facts: ValueFact[] = [...wire.facts];
   const assumed: string[] = [...wire.assumed];
   const depth = wire.layers === 1 ? 0 : wire.layers * wire.covered;
   const own = make?.form !== coilForm ? make?.form : undefined;
@@ -199,7 +200,8 @@ function shapeOf(
       if (!make.paper) assumed.push(`10 mil of paper under ${part.name}`);
     }
   } else if (anchor && make?.inside && !own) {
-    inner = USUAL_ROTOR * (anchor.winding.radius - (anchor.winding.depth || anchor.wire.covered) / 2);
+    inner =
+      USUAL_ROTOR * (anchor.winding.radius - (anchor.winding.depth || anchor.wire.covered) / 2);
     facts.push(...anchor.facts);
     assumed.push(`${part.name} on a form of 3/4 the size of the one around it (not said)`);
   } else if (make?.form) facts.push(factOf(make.form, `form of ${part.name}`));

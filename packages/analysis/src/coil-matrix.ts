@@ -1,10 +1,10 @@
 import type { Circuit, Part } from '@setwright/circuit';
 import { couplingCoefficient } from '@setwright/physics';
-import { type Because, missingOf, type Reckoned, unknown } from './because.ts';
 import { type Block, couplingBlock, type SectionedWinding } from './coil-coupling.ts';
 import { coilLayout, windingsOf } from './coil-layout.ts';
 import { IRON_COUPLING } from './iron-core.ts';
 import { isPositiveSemidefinite } from './positive-semidefinite.ts';
+import { missingOf, type Reckoned, unknown, type ValueBecause } from './value-because.ts';
 import {
   type CoilSection,
   ownBlock,
@@ -44,6 +44,10 @@ export interface CoilMatrix {
   readonly missing: readonly string[];
 }
 
+/** Sections beyond which mutual inductances are shared out, and beyond which none are reckoned. */
+const MANY_SECTIONS = 40;
+const MOST_SECTIONS = 200;
+
 /** Where windings that turn stand: share of full coupling by the winding's name, −1 to 1. */
 export type WindingsTurned = ReadonlyMap<string, number>;
 
@@ -67,18 +71,26 @@ export function coilMatrix(
   const layout = coilLayout(circuit, coil);
   const missing = new Set<string>();
   const parts: SectionedWinding[] = [];
+  let count = 0;
   for (const part of windingsOf(circuit, coil)) {
     const values = windingValues(circuit, part, layout);
     for (const lack of missingOf(values.inductance)) missing.add(lack);
     const sections = sectionsOf(part);
-    if (isSections(sections)) parts.push(sectioned(owner, values, sections));
+    if (isSections(sections)) count += sections.length;
+    if (count > MOST_SECTIONS) {
+      missing.add(
+        `the coil ${coil} with fewer taps or windings, ${MOST_SECTIONS} sections at most`,
+      );
+      parts.push({ values, sections: [], own: undefined });
+    } else if (isSections(sections)) parts.push(sectioned(owner, values, sections));
     else {
       for (const lack of sections) missing.add(lack);
       parts.push({ values, sections: [], own: undefined });
     }
   }
   const blocks = pairs(parts.length).map(({ first, second }) => {
-    const block = couplingBlock(owner, at(parts, first), at(parts, second), turned);
+    const [one, other] = [at(parts, first), at(parts, second)];
+    const block = couplingBlock(owner, one, other, turned, count > MANY_SECTIONS);
     if (!block.rows) for (const lack of block.missing) missing.add(lack);
     return { first, second, block };
   });
@@ -211,7 +223,7 @@ function couplingOf(
   }
   let mutual = 0;
   for (const row of block.rows) for (const entry of row) mutual += kept * entry;
-  const because: Because =
+  const because: ValueBecause =
     kept === 1
       ? block.because
       : {

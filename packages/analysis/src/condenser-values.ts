@@ -1,8 +1,15 @@
 import type { Circuit, Part, Value } from '@setwright/circuit';
 import { capacitanceAtDial, dialAtCapacitance } from '@setwright/physics';
-import { type Because, factOf, missingOf, type Reckoned, stated, unknown } from './because.ts';
 import { lawOfPlates } from './plate-law.ts';
 import { USUAL_LEAST_CAPACITY } from './usual-values.ts';
+import {
+  factOf,
+  missingOf,
+  type Reckoned,
+  stated,
+  unknown,
+  type ValueBecause,
+} from './value-because.ts';
 
 /** What a condenser is, in farads. */
 export interface CondenserValues {
@@ -12,7 +19,7 @@ export interface CondenserValues {
   readonly least: Reckoned;
   /** Plates in. */
   readonly most: Reckoned;
-  /** As it is set: half way in capacity for a trimmer of which nothing is said. */
+  /** As it is set. A trimmer of which nothing is said is backed off, a neutralizer half way. */
   readonly now: Reckoned;
   /** Turn of the plates from out (0) to in (1) as set; undefined where nothing is said. */
   readonly turn: number | undefined;
@@ -92,7 +99,7 @@ function leastOf(part: Part, most: Reckoned): Reckoned {
   };
 }
 
-/** Where it stands: by a stated capacity, by a share of its turn, else half way if it is preset. */
+/** Where it stands: by a stated capacity, by a share of its turn, else as presets are taken. */
 function asSet(
   circuit: Circuit,
   part: Part,
@@ -109,7 +116,7 @@ function asSet(
     const turn = dialAtCapacitance(plates, set.value);
     return { now: stated(set, `setting of ${part.name}`), turn };
   }
-  const because: Because = {
+  const because: ValueBecause = {
     formula: 'by the law of its plates',
     facts: [...least.because.facts, ...most.because.facts],
     assumed: assumed === undefined ? [] : [assumed],
@@ -128,13 +135,14 @@ function asSet(
     return { now, turn };
   }
   if (kind === 'variable') return { now: unknown(`where ${part.name} stands`), turn: undefined };
+  const isBackedOff = kind === 'trimmer';
   return {
     now: {
-      value: (least.value + most.value) / 2,
+      value: isBackedOff ? least.value : (least.value + most.value) / 2,
       because: {
         ...because,
-        formula: 'half way between its least and most',
-        assumed: [`${part.name} is set half way`],
+        formula: isBackedOff ? 'its least' : 'half way between its least and most',
+        assumed: [`${part.name} is ${isBackedOff ? 'backed off' : 'set half way'}`],
         source: 'common practice',
       },
     },

@@ -18,6 +18,7 @@ export interface SearchRoom {
   readonly pivots: Float64Array;
   readonly step: Float64Array;
   readonly trial: Float64Array;
+  readonly right: Float64Array;
   readonly voltsBefore: Float64Array;
   readonly amperesBefore: Float64Array;
   readonly gapsBefore: Float64Array;
@@ -39,6 +40,7 @@ export function searchRoom(system: DcSystem): SearchRoom {
     pivots: new Float64Array(system.plan.order.length),
     step: new Float64Array(system.points),
     trial: new Float64Array(system.points),
+    right: new Float64Array(system.points),
     voltsBefore: new Float64Array(system.points),
     amperesBefore: new Float64Array(system.elements.length),
     gapsBefore: new Float64Array(system.elements.length),
@@ -138,8 +140,9 @@ function newton(system: DcSystem, room: SearchRoom, share: number): Search {
     for (;;) {
       move(system, step, pace);
       writeEquations(system, share, true);
-      // The next step with the slopes of this one; the right side is written anew afterwards.
-      solveDirected(plan, factors, pivots, right, trial);
+      // The next step with the slopes of this one.
+      room.right.set(right);
+      solveDirected(plan, factors, pivots, room.right, trial);
       const next = lengthOf(trial, volts).size;
       if (next <= (1 - pace / 4) * size) break;
       pace /= pace > 0.3 ? 2 : 4;
@@ -148,7 +151,6 @@ function newton(system: DcSystem, room: SearchRoom, share: number): Search {
       amperes.set(room.amperesBefore);
       gaps.set(room.gapsBefore);
     }
-    writeEquations(system, share, true);
   }
   return { found: false, iterations: MOST_ITERATIONS, ...worstOf(room, volts) };
 }

@@ -143,8 +143,7 @@ export function holdElectrodes(system: DcSystem, held: readonly HeldElectrode[])
     }
   }
   system.heldRows = held.map(
-    ({ tube, electrode }) =>
-      rowOf.get(system.pointOf(tube.electrodes[electrode] as number)) ?? [],
+    ({ tube, electrode }) => rowOf.get(system.pointOf(tube.electrodes[electrode] as number)) ?? [],
   );
 }
 
@@ -196,10 +195,16 @@ function writeElements(system: DcSystem, share: number, lit: boolean): void {
       gaps[index] = gap;
       leaving = (amperes[index] as number) + slope * gap;
     } else {
-      const found =
-        curve.kind === 'filament' ? filamentCurrent(curve.law, across) : crystalCurrent(across);
-      slope = found.slope;
-      leaving = found.amperes;
+      if (curve.kind === 'filament') {
+        const found = filamentCurrent(curve.law, across);
+        slope = found.slope;
+        leaving = found.amperes;
+      } else {
+        // Its first end is the mineral; the law counts from the whisker.
+        const found = crystalCurrent(-across);
+        slope = found.slope;
+        leaving = -found.amperes;
+      }
       amperes[index] = leaving;
     }
     right[a] = (right[a] as number) - leaving;
@@ -230,8 +235,7 @@ export function reckonTube(system: DcSystem, tube: DcTube): void {
     } else if (leakage[electrode]) {
       currents[name] += (leakage[electrode] as number) * (above[electrode] as number);
       const at = 4 * electrode + electrode;
-      currents.slopes[at] =
-        (currents.slopes[at] as number) + (leakage[electrode] as number);
+      currents.slopes[at] = (currents.slopes[at] as number) + (leakage[electrode] as number);
     }
   }
 }

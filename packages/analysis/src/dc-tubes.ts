@@ -36,8 +36,7 @@ export function tubesInSockets(
 ): readonly DcTube[] {
   return circuit.parts.flatMap((part) => {
     if (part.kind !== 'tube' || settings.removed.has(part.name)) return [];
-    const at = (name: string): number =>
-      part.ends.find((end) => end.name === name)?.junction ?? -1;
+    const at = (name: string): number => part.ends.find((end) => end.name === name)?.junction ?? -1;
     const reference = emitterOf(part)?.junction ?? -1;
     const minus = at('filament-');
     const plus = at('filament+');

@@ -1,8 +1,8 @@
 import type { Circuit } from '@setwright/circuit';
-import { missingOf, type Reckoned, unknown } from './because.ts';
 import { type CoilMatrix, coilMatrix } from './coil-matrix.ts';
 import { isAirInductor, type RadioGroups } from './radio-groups.ts';
 import { type SingleInductor, singleInductor } from './single-inductors.ts';
+import { missingOf, type Reckoned, unknown } from './value-because.ts';
 import type { CoilSection } from './winding-sections.ts';
 import type { WindingValues } from './winding-values.ts';
 

@@ -1,13 +1,13 @@
 import type { Circuit, Part } from '@setwright/circuit';
-import { type Because, factOf, type Reckoned, unknown } from './because.ts';
 import { windingsOf } from './coil-layout.ts';
 import { IRON_LEAKAGE } from './usual-values.ts';
+import { factOf, type Reckoned, unknown, type ValueBecause } from './value-because.ts';
 
 /** Coupling of two windings on one iron core where nothing is said of it. */
 export const IRON_COUPLING = Math.sqrt(1 - IRON_LEAKAGE);
 
 /** What the coupling of windings on iron is taken from. */
-export const ironCouplingBecause: Because = {
+export const ironCouplingBecause: ValueBecause = {
   formula: 'windings on one iron core: all but the leakage',
   facts: [],
   assumed: [`a leakage of ${100 * IRON_LEAKAGE} % of the inductance`],

@@ -1,5 +1,5 @@
 import type { Part } from '@setwright/circuit';
-import { type Reckoned, factOf, stated, unknown } from './because.ts';
+import { factOf, type Reckoned, stated, unknown } from './value-because.ts';
 
 /** A part that is one winding by itself. */
 export interface SingleInductor {
@@ -38,7 +38,10 @@ export function singleInductor(part: Part, travel?: number): SingleInductor | un
         resistance: ohms,
       };
     case 'variometer':
-      return { inductance: variometer(part, travel) ?? said ?? unknown(`the inductance of ${part.name}`), resistance: ohms };
+      return {
+        inductance: variometer(part, travel) ?? said ?? unknown(`the inductance of ${part.name}`),
+        resistance: ohms,
+      };
     case 'phones':
     case 'horn':
     case 'speaker':

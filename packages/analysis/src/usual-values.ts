@@ -18,8 +18,11 @@ export const USUAL_ROTOR = 0.75;
 /** Bare wire against the pitch where the gauge is not said. */
 export const USUAL_WIRE_OVER_PITCH = 0.7;
 
-/** Farads of wiring, socket and panel across a tuned circuit: 10 mmfd. */
+/** Farads of wiring and panel against ground at the end of a winding: 10 mmfd. */
 export const WIRING_CAPACITY = 10e-12;
+
+/** Farads of a socket and a lead where no winding ends: 5 mmfd. */
+export const SOCKET_CAPACITY = 5e-12;
 
 /** Farads of a tube of unknown type at its grid: 10 mmfd. */
 export const USUAL_TUBE_INPUT = 10e-12;

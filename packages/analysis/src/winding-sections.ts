@@ -1,5 +1,5 @@
 import type { Part } from '@setwright/circuit';
-import { type SingleLayerCoil, sectionMutualInductance } from '@setwright/physics';
+import { type SingleLayerCoil, stretchInductance } from '@setwright/physics';
 
 /** A stretch of a winding between two of its terminals that follow one another. */
 export interface CoilSection {
@@ -70,13 +70,7 @@ export function ownBlock(
     for (const row of byMake) for (const entry of row) sum += entry;
     if (sum > 0) return byMake.map((row) => row.map((entry) => (entry * inductance) / sum));
   }
-  const span = (one: number, other: number) => Math.abs(one - other) ** power;
-  return sections.map(({ low: a, high: b }) =>
-    sections.map(
-      ({ low: c, high: d }) =>
-        (inductance * (span(d, a) - span(c, a) - span(d, b) + span(c, b))) / 2,
-    ),
-  );
+  return differences(sections, (one, other) => inductance * Math.abs(one - other) ** power);
 }
 
 /** Undefined where a section is less than a turn: the formula is not for arcs. */
@@ -86,24 +80,27 @@ function blockByMake(
 ): readonly (readonly number[])[] | undefined {
   const turns = (share: number) => Math.min(coil.turns, share * coil.turns);
   if (sections.some(({ low, high }) => turns(high) - turns(low) < 1 - 1e-9)) return undefined;
-  const rows: number[][] = sections.map(() => sections.map(() => 0));
-  for (const [row, one] of sections.entries()) {
-    for (const [column, other] of sections.entries()) {
-      if (column < row) continue;
-      const value = sectionMutualInductance(
-        coil,
-        { from: turns(one.low), to: turns(one.high) },
-        { from: turns(other.low), to: turns(other.high) },
-      );
-      if (value === undefined) return undefined;
-      for (const [r, c] of [
-        [row, column],
-        [column, row],
-      ] as const) {
-        const line = rows[r];
-        if (line) line[c] = value;
-      }
-    }
-  }
-  return rows;
+  // Stretches of the same number of turns come again and again: each is reckoned once.
+  const known = new Map<number, number>();
+  const span = (one: number, other: number): number => {
+    const stretch = Math.round(1e9 * Math.abs(turns(one) - turns(other))) / 1e9;
+    const henries = known.get(stretch) ?? stretchInductance(coil, stretch) ?? Number.NaN;
+    known.set(stretch, henries);
+    return henries;
+  };
+  const rows = differences(sections, span);
+  return rows.every((row) => row.every(Number.isFinite)) ? rows : undefined;
+}
+
+/**
+ * Half of F(d − a) − F(c − a) − F(d − b) + F(c − b) for every pair of stretches a…b and c…d.
+ * Source: sum and difference method, Rosa & Grover, Bureau of Standards Scientific Paper 169.
+ */
+function differences(
+  sections: readonly CoilSection[],
+  span: (one: number, other: number) => number,
+): readonly (readonly number[])[] {
+  return sections.map(({ low: a, high: b }) =>
+    sections.map(({ low: c, high: d }) => (span(d, a) - span(c, a) - span(d, b) + span(c, b)) / 2),
+  );
 }

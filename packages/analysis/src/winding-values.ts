@@ -9,9 +9,16 @@ import {
   windingWireLength,
   wireResistancePerMetre,
 } from '@setwright/physics';
-import { type Because, missingOf, type Reckoned, reckoned, stated, unknown } from './because.ts';
 import { type CoilLayout, coilLayout, type WindingShape } from './coil-layout.ts';
 import { ironInductance } from './iron-core.ts';
+import {
+  missingOf,
+  type Reckoned,
+  reckoned,
+  stated,
+  unknown,
+  type ValueBecause,
+} from './value-because.ts';
 
 /** What one winding, choke, loop or the like is, in henries, ohms, farads and metres. */
 export interface WindingValues {
@@ -38,7 +45,8 @@ export interface WindingLoss {
   readonly q: Reckoned;
 }
 
-const SINGLE_LAYER = 'NBS Circular 74 (1918), sections 66 and 67: current sheet with Nagaoka\u2019s coefficient, Rosa\u2019s corrections for round wire';
+const SINGLE_LAYER =
+  'NBS Circular 74 (1918), sections 66 and 67: current sheet with Nagaoka\u2019s coefficient, Rosa\u2019s corrections for round wire';
 
 /**
  * Share by which the inductance of a coil as told may be out: the covering table is good to about
@@ -75,8 +83,7 @@ export function windingValues(
       : shape && !isIron
         ? copperResistance(shape)
         : unknown(`the ohms of ${part.name}`),
-    selfCapacitance:
-      shape && !isIron ? ownCapacity(shape) : unknown(`how ${part.name} is wound`),
+    selfCapacitance: shape && !isIron ? ownCapacity(shape) : unknown(`how ${part.name} is wound`),
     meanDiameter: shape
       ? sized(2 * shape.winding.radius, 'form and half a wire on either side', shape)
       : unknown(...lacks),
@@ -105,7 +112,7 @@ export function windingLoss(values: WindingValues, frequency: number): WindingLo
   const { inductance } = values;
   if (resistance.value === undefined || inductance.value === undefined)
     return { resistance, q: unknown(...missingOf(inductance), ...missingOf(resistance)) };
-  const because: Because = {
+  const because: ValueBecause = {
     formula: '2\u03c0 times frequency, times inductance over resistance',
     facts: [...inductance.because.facts, ...resistance.because.facts],
     assumed: [...inductance.because.assumed, ...resistance.because.assumed],

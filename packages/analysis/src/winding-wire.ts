@@ -1,7 +1,7 @@
 import type { Part } from '@setwright/circuit';
 import { coveredDiameter, wireDiameter } from '@setwright/physics';
-import { type Fact, factOf } from './because.ts';
 import { USUAL_WIRE_OVER_PITCH } from './usual-values.ts';
+import { factOf, type ValueFact } from './value-because.ts';
 
 /** The wire of a winding and how it lies. All lengths in metres. */
 export interface WindingWire {
@@ -16,7 +16,7 @@ export interface WindingWire {
   readonly layers: number;
   /** Whether the text says the gauge: without it the copper's resistance is not known. */
   readonly gaugeSaid: boolean;
-  readonly facts: readonly Fact[];
+  readonly facts: readonly ValueFact[];
   readonly assumed: readonly string[];
 }
 
@@ -36,7 +36,7 @@ export function windingWire(part: Part): WindingWire | readonly string[] {
   if (!turns || !(turns.value > 0)) missing.push(`the turns of ${part.name}`);
   if (!make?.gauge && !make?.length) missing.push(`the wire of ${part.name}, or its length`);
   if (missing.length > 0 || !turns || !make) return missing;
-  const facts: Fact[] = [factOf(turns, `turns of ${part.name}`)];
+  const facts: ValueFact[] = [factOf(turns, `turns of ${part.name}`)];
   const assumed: string[] = [];
   const { gauge, length } = make;
   if (length) facts.push(factOf(length, `length of ${part.name}`));

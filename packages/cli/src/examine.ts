@@ -1,4 +1,4 @@
-import { type Checked, checkCircuit } from '@setwright/checks';
+import { allChecks, type Checked, checkCircuit } from '@setwright/checks';
 import { asFound, type Finding, type Severity } from '@setwright/circuit';
 import { readReceivers } from '@setwright/language';
 import { type SupplyAnswer, supplyAnswer } from './supply-answer.ts';
@@ -29,6 +29,8 @@ export type PartsAs = 'written' | 'found';
 
 const severities: readonly Severity[] = ['error', 'warning', 'information', 'hint'];
 
+const known = new Set(allChecks.map(({ id }) => id));
+
 /** Reads and checks every set in a text. */
 export function examine(path: string, text: string, partsAs: PartsAs): FileExamined {
   const { circuits, remarks } = readReceivers(text, path);
@@ -38,7 +40,9 @@ export function examine(path: string, text: string, partsAs: PartsAs): FileExami
   for (const circuit of circuits) {
     const taken = partsAs === 'found' ? asFound(circuit) : circuit;
     const checked = checkCircuit(taken);
-    for (const finding of [...circuit.remarks, ...checked.findings]) findings.push(finding);
+    // Nearly everything that is remarked while reading is told by a check of that name.
+    for (const remark of circuit.remarks) if (!known.has(remark.check)) findings.push(remark);
+    for (const finding of checked.findings) findings.push(finding);
     const unread = circuit.unread.map((place) => positionAt(lines, place.start).line + 1);
     sets.push({
       title: circuit.title || `Receiver on line ${positionAt(lines, circuit.place.start).line + 1}`,

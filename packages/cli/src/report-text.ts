@@ -5,7 +5,7 @@ import { excerptOf } from './excerpt.ts';
 import { rangeOf } from './place-lines.ts';
 import type { Styles } from './styles.ts';
 import { visible } from './visible.ts';
-import { counted, linesListed, listed } from './words.ts';
+import { counted, putRight } from './words.ts';
 
 /** For a person to read: every finding with its line, then a count, then whether B is safe. */
 export function textReport({ files, partsAs }: CheckRun, styles: Styles): string {
@@ -55,7 +55,7 @@ function waitingLines({ path, sets }: FileExamined): string[] {
     waiting.length === 0
       ? []
       : [
-          `${visible(path)}: ${visible(title)}: ${counted(waiting.length, 'check waits', 'checks wait')} until ${linesListed(unreadLines)} can be read (${listed(waiting)}).`,
+          `${visible(path)}: ${visible(title)}: ${counted(waiting.length, 'check waits', 'checks wait')} until ${putRight(unreadLines)}.`,
           '',
         ],
   );

@@ -88,7 +88,7 @@ function found(pattern: string, cwd: string): string[] {
 }
 
 /** A file's path relative to the working folder, with `/` between folders. */
-export function shownPath(file: string, cwd: string): string {
+function shownPath(file: string, cwd: string): string {
   const path = relative(cwd, file);
   const outside = path === '' || path.startsWith('..') || isAbsolute(path);
   return (outside ? file : path).split(sep).join('/');

@@ -24,7 +24,7 @@ export const plainStyles: Styles = {
 };
 
 /** For a terminal. */
-export const colorStyles: Styles = {
+const colorStyles: Styles = {
   strong: ansi('1'),
   faint: ansi('2'),
   of: (severity, text) => ansi(colors[severity])(text),

@@ -10,7 +10,7 @@ import {
   terminalName,
 } from '@setwright/circuit';
 import { positionAt, type TextLines } from './text-lines.ts';
-import { linesListed, listed } from './words.ts';
+import { listed, putRight } from './words.ts';
 
 /** The first question of all: can B reach a filament? */
 export interface SupplyAnswer {
@@ -45,7 +45,7 @@ export function supplyAnswer(
     const numbers = unread.map((place: Place) => positionAt(lines, place.start).line + 1);
     return {
       answer: 'cannot-tell',
-      sentence: `it cannot be told whether B can reach a filament until ${linesListed(numbers)} can be read.`,
+      sentence: `it cannot be told whether B can reach a filament until ${putRight(numbers)}.`,
     };
   }
   if (!circuit.parts.some((part) => isSupply(part) && !isFilamentSupply(part)))

@@ -3,8 +3,10 @@ import { examine } from './examine.ts';
 import { processStreams } from './process-streams.ts';
 import { run } from './program.ts';
 import { readSource } from './read-source.ts';
+import { textReport } from './report-text.ts';
 import { findSources } from './sources.ts';
 import type { Streams } from './streams.ts';
+import { plainStyles } from './styles.ts';
 
 const sample = `receiver "Warming up" {
   year 1926
@@ -60,8 +62,11 @@ export function warmUp(): void {
   const nowhere = { write: () => {} };
   const streams: Streams = { ...processStreams(), out: nowhere, err: nowhere };
   for (let round = 0; round < 3; round += 1) {
-    examine('sample.receiver', sample, 'written');
-    examine('broken.receiver', sample.replace('bus NEG', 'bas NEG'), 'found');
+    const files = [
+      examine('sample.receiver', sample, 'written'),
+      examine('broken.receiver', sample.replace('bus NEG', 'bas NEG'), 'found'),
+    ];
+    textReport({ files, troubles: [], partsAs: 'written' }, plainStyles);
     formatText(sample);
     run(['explain', 'grid'], streams);
     run(['--help'], streams);

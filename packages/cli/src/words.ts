@@ -17,3 +17,8 @@ export function linesListed(numbers: readonly number[]): string {
   const words = more > 0 ? [...named, `${more} more`] : named;
   return `${distinct.length === 1 ? 'line' : 'lines'} ${listed(words)}`;
 }
+
+/** "line 3 is put right", "lines 3 and 7 are put right". */
+export function putRight(numbers: readonly number[]): string {
+  return `${linesListed(numbers)} ${new Set(numbers).size === 1 ? 'is' : 'are'} put right`;
+}

@@ -167,7 +167,7 @@ function readLine(
   let keep = searching ? Math.min(fault, said.length) : 0;
   const least = Math.max(1, keep - 8);
   const reads = (count: number) =>
-    faultIn(text, [...said.slice(0, count), ...body.slice(said.length)]) === undefined;
+    isOneStatement(text, [...said.slice(0, count), ...body.slice(said.length)]);
   while (keep >= least && !reads(keep)) keep -= 1;
   const beginning = keep >= least && keep >= 2 ? said.slice(0, keep) : [];
   const rest = said.slice(beginning.length);
@@ -183,6 +183,13 @@ function readLine(
       ? beginning
       : [unreadableMarker({ ...line, tokens: said.length > 0 ? said : body })];
   return { kept: [...tokens.slice(0, closers), ...head, ...body.slice(said.length)], trouble };
+}
+
+/** Whether a line's tokens can be read and say one thing: words left over would begin another. */
+function isOneStatement(text: string, body: readonly IToken[]): boolean {
+  if (faultIn(text, body) !== undefined) return false;
+  const closing = trailingOpener(body) ? [marker('}', body.at(-1))] : [];
+  return parse(text, [...body, ...closing]).document.statements.length === 1;
 }
 
 /** Index of the first token of a line's body that cannot be read; undefined when all can. */

@@ -1,4 +1,5 @@
 import type { Circuit, Finding, TubeType } from '@setwright/circuit';
+import { nearest } from '@setwright/units';
 import {
   isPartStatement,
   isReceiverStatement,
@@ -125,10 +126,30 @@ function homeless(cx: Lowering, node: Statement) {
   });
 }
 
+/** Words that lead a detail and are easily garbled, as `from` to `form`. */
+const leads = ['from', 'to', 'across', 'set', 'taps'];
+
+/** What may be meant where the rest of a line begins with a garbled word that should lead it. */
+function garbledLead(cx: Lowering, trouble: Unreadable) {
+  if (trouble.start <= trouble.line.start) return undefined;
+  const [, word, rest] =
+    /^([a-z]+)[ \t]+(\S)/.exec(cx.text.slice(trouble.start, trouble.end)) ?? [];
+  if (word === undefined || rest === undefined || leads.includes(word)) return undefined;
+  const [likely] = nearest(word, leads, 1);
+  if (likely === undefined) return undefined;
+  const place = placeAt(cx, trouble.start, trouble.start + word.length);
+  return {
+    fix: replacing(`Change to ${likely}`, place, likely),
+    cure: `Did you mean "${likely}" instead of "${word}"?`,
+  };
+}
+
 function sayUnreadable(cx: Lowering, trouble: Unreadable) {
   const place = placeAt(cx, trouble.start, Math.min(trouble.end, cx.text.length));
   cx.unread.push(place);
   const fixes = [];
+  const garbled = trouble.instead ? undefined : garbledLead(cx, trouble);
+  if (garbled) fixes.push(garbled.fix);
   if (trouble.instead) {
     const { start, end, word } = trouble.instead;
     fixes.push(replacing(`Change to ${word}`, placeAt(cx, start, end), word));
@@ -145,7 +166,7 @@ function sayUnreadable(cx: Lowering, trouble: Unreadable) {
     {
       message: trouble.message,
       why: 'What this line says of the set is not known; checks that look for something missing wait until it can be read.',
-      cure: trouble.cure,
+      cure: garbled?.cure ?? trouble.cure,
     },
     { fixes },
   );

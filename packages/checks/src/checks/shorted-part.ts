@@ -20,7 +20,7 @@ export const shortedPart: Check = {
     'Straps between battery taps and posts are no parts.',
   ],
   source: 'common practice',
-  needsWholeText: false,
+  needsWholeText: true,
   fails: readingExample([
     'condenser C3 .001 mfd from V1.plate to GND',
     'condenser C3 .001 mfd from V1.plate to PH1.start',

@@ -10,8 +10,8 @@ import {
   isTitleDetail,
   isTitledStatement,
   isTubeStatement,
-  isTurnsStatement,
   isTubeTypeStatement,
+  isTurnsStatement,
   isUnreadableStatement,
   isWireStatement,
   isWordDetail,
@@ -133,7 +133,12 @@ function take(
     if (taps.length > 0) addNameless(cx, statement, taps, stage, into);
     walk(
       lost.filter(
-        (inner) => !isElectrodeStatement(inner) && !isInnerPart(inner) && !isMeantStatement(inner),
+        (inner) =>
+          !isElectrodeStatement(inner) &&
+          !isInnerPart(inner) &&
+          !isMeantStatement(inner) &&
+          !isTargetStatement(inner) &&
+          !(isFactStatement(inner) && !['year', 'tunes', 'note'].includes(inner.keyword)),
       ),
       stage,
     );

@@ -1,6 +1,6 @@
 import { type Contact, endId, type Place } from '@setwright/circuit';
 import { nearest } from '@setwright/units';
-import { isSetDetail, type TapItem, type Target } from '../generated/ast.ts';
+import { isSetDetail, isToDetail, type TapItem, type Target } from '../generated/ast.ts';
 import { type Lowering, placeOf, placeOfProperty, remark, replacing } from './context.ts';
 import { type Read, tapEnd } from './details.ts';
 import { freeEnd, type Joining } from './joins.ts';
@@ -66,6 +66,14 @@ function switchContacts(joining: Joining, said: Said, read: Read, mentioned: Men
   };
 }
 
+/** Whether every stud that a selector's line names is known; else the one it is set to may be lost. */
+function studsAreKnown(said: Said, known: number): boolean {
+  const named = said.details.flatMap(({ detail, inherited }) =>
+    !inherited && isToDetail(detail) ? detail.targets : [],
+  );
+  return named.length === known && !said.unread;
+}
+
 function selectorContacts(
   joining: Joining,
   said: Said,
@@ -98,7 +106,7 @@ function selectorContacts(
     if (found >= 0) drawnAt = found;
     else if (Number.isInteger(number) && number >= 1 && number <= studs.length)
       drawnAt = number - 1;
-    else if (studs.length > 0) {
+    else if (studs.length > 0 && studsAreKnown(said, joining.studs.get(said)?.length ?? 0)) {
       const detail = said.details.map((other) => other.detail).find(isSetDetail);
       const property = detail?.word === undefined ? 'amount' : 'word';
       const place = detail ? placeOfProperty(cx, detail, property) : said.place;

@@ -17,7 +17,7 @@ export function placeAt(cx: Lowering, start: number, end: number): Place {
   return { file: cx.file, start, end: Math.max(start, end) };
 }
 
-export function placeOfCst(cx: Lowering, node: CstNode | undefined): Place {
+function placeOfCst(cx: Lowering, node: CstNode | undefined): Place {
   return node ? placeAt(cx, node.offset, node.end) : placeAt(cx, 0, 0);
 }
 

@@ -3,6 +3,7 @@ import {
   type Circuit,
   endId,
   type PartDraft,
+  type Place,
   type Stage,
   type SupplyTap,
   type TubeType,
@@ -93,7 +94,32 @@ export function lowerReceiver(
     remarks: cx.remarks,
     unread: cx.unread,
   });
+  // The same list that the circuit holds: what a line with a slip leaves out is not known either.
+  cx.unread.push(...halfSaid(circuit, all));
   return { circuit, mentions: naming.mentions };
+}
+
+const slips = new Set(['missing-unit', 'wrong-unit', 'ambiguous-unit', 'unknown-word']);
+
+/**
+ * Lines with a slip that probably are not finished: of a supply or tube, by which all else goes,
+ * or of a part of which an end goes nowhere yet. What they would say is unknown.
+ */
+function halfSaid(circuit: Circuit, all: Collected): Place[] {
+  const open = new Set<Said>();
+  for (const said of all.parts) {
+    const ends = circuit.partNamed.get(said.name)?.ends ?? [];
+    const whole = said.kind === 'battery' || said.kind === 'eliminator' || said.kind === 'tube';
+    if (whole || ends.some((end) => end.joins.length === 0)) open.add(said);
+  }
+  const slipped = circuit.remarks
+    .filter(({ check, severity }) => severity === 'error' && slips.has(check))
+    .map(({ place }) => place);
+  if (slipped.length === 0) return [];
+  const spans = [...open].flatMap(({ node }) => node.$cstNode ?? []);
+  return slipped.filter((place) =>
+    spans.some((span) => span.offset <= place.start && place.end <= span.end),
+  );
 }
 
 /** A tap is also the set's post of its name: where a post or bus is said as well, they are one. */

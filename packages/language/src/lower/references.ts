@@ -95,7 +95,7 @@ function endMeaning(said: Said, end: string): Meaning {
 }
 
 /** What a written name means, or undefined. Does not remark. */
-export function meaningOf(naming: Naming, written: string, stage?: string): Meaning | undefined {
+function meaningOf(naming: Naming, written: string, stage?: string): Meaning | undefined {
   const text = written.replace(/\u2212/g, '-');
   const { named } = naming.all;
   const whole = named.get(text);
@@ -233,10 +233,24 @@ function whichTap(naming: Naming, written: string, place: Place, homes: readonly
 /** More unknown names than this are a text of another kind: they get no suggestions. */
 const MOST_SUGGESTED = 100;
 
+/** Whether part of what the text says of a part stands on a line that cannot be read. */
+function isIncomplete(cx: Lowering, said: Said, seen: ReadonlySet<Said> = new Set()): boolean {
+  if (said.unread || seen.has(said)) return said.unread;
+  const cst = said.node.$cstNode;
+  const inside = (place: Place) =>
+    cst !== undefined && place.start >= cst.offset && place.end <= cst.end;
+  if (cst && cx.unread.some(inside)) return true;
+  const deeper = new Set([...seen, said]);
+  return [said.owner, said.like?.said].some((other) => other && isIncomplete(cx, other, deeper));
+}
+
 function unknownName(naming: Naming, written: string, place: Place, besides: readonly string[]) {
   const { cx, all } = naming;
-  cx.unread.push(place);
   const known = ownerIn(all.named, written);
+  const lost = known !== undefined && isIncomplete(cx, known);
+  cx.unread.push(place);
+  // What the name stands for may be said on the line that cannot be read: that has been told of.
+  if (lost) return;
   const candidates = [...candidatesFor(naming, known), ...besides];
   naming.unknown.count += 1;
   const likely = naming.unknown.count > MOST_SUGGESTED ? [] : nearest(written, candidates, 3);

@@ -1,0 +1,270 @@
+import {
+  type Circuit,
+  conductionOf,
+  isSupply,
+  lowestTap,
+  type Settings,
+  type SettingsOn,
+} from '@setwright/circuit';
+import { findRest, type Search, searchRoom } from './dc-newton.ts';
+import {
+  type Curve,
+  type DcSystem,
+  dcSystem,
+  type HeldElectrode,
+  holdElectrodes,
+  writeEquations,
+} from './dc-system.ts';
+import { closeTubes, type DcTube, looseElectrodes, type Tie, tubesInSockets } from './dc-tubes.ts';
+import { controlGroups } from './filament-controls.ts';
+import { filamentLaw } from './filament-law.ts';
+import { type Groups, separateGroups } from './islands.ts';
+import { type Element, networkOf } from './network.ts';
+import { type Settled, settleControls } from './settle-controls.ts';
+import { supplySections } from './supply-sections.ts';
+import type { TubeLaws } from './tube-law.ts';
+
+/** Something that could not be reckoned: where, and why. */
+export interface RestFailure {
+  readonly junction: number;
+  readonly why: string;
+}
+
+/** A set at rest: all its numbers, by element and point. */
+export interface Rest {
+  readonly system: DcSystem;
+  /** Points that current or tubes tie together have one group. */
+  readonly groups: Groups;
+  readonly settled: readonly Settled[];
+  /** Indices into the system's elements, by part. */
+  readonly elementsOf: ReadonlyMap<string, readonly number[]>;
+  readonly search: Search;
+  readonly failures: readonly RestFailure[];
+}
+
+/** Kirchhoff's first law holds at a point when what is left is less than this share. */
+const KIRCHHOFF = 1e-9;
+/** What conducts at all has at least this much, in ohms. */
+const LEAST_OHMS = 1e-6;
+/** Amperes that are none. */
+const NO_CURRENT = 1e-18;
+/** Volts by which a second free grid may stand above the one that is held. */
+const GRID_NEARNESS = 1e-9;
+
+/**
+ * Finds the state of rest of a set: the equations, the controls that the text leaves to be found,
+ * the grids that hang on nothing, and the volts at which all currents agree.
+ */
+export function restOf(
+  circuit: Circuit,
+  settings: Settings | SettingsOn,
+  heldControls: ReadonlyMap<string, number>,
+  laws: TubeLaws,
+): Rest {
+  const conduction = conductionOf(circuit, settings);
+  const { elements: parts, unknownSources } = networkOf(conduction, heldControls);
+  const elements = [
+    ...parts.filter(({ part }) => !isSupply(part)),
+    ...circuit.parts.flatMap((part) =>
+      settings.removed.has(part.name) ? [] : supplySections(part, conduction),
+    ),
+  ];
+  const junctions = circuit.junctions.length;
+  const tubes = tubesInSockets(circuit, settings, laws);
+  const lawOf = new Map(tubes.map(({ part, law }) => [part.name, law]));
+  const curves = elements.map(({ part }): Curve => {
+    const law = lawOf.get(part.name);
+    if (law) return { kind: 'filament', law: law.filament };
+    if (part.kind === 'crystal') return { kind: 'crystal' };
+    return part.kind === 'lamp' ? lampCurve(part) : { kind: 'ohmic' };
+  });
+  const points = separateGroups(junctions);
+  const islands = separateGroups(junctions);
+  const groups = separateGroups(junctions);
+  for (const { branch, ohms, control, part } of elements) {
+    islands.merge(branch.fromJunction, branch.toJunction);
+    groups.merge(branch.fromJunction, branch.toJunction);
+    if (ohms === 0 && control === undefined && part.kind !== 'tube')
+      points.merge(branch.fromJunction, branch.toJunction);
+  }
+  const failures: RestFailure[] = [];
+  for (const branch of unknownSources) {
+    if (islands.of(branch.fromJunction) === islands.of(branch.toJunction))
+      failures.push({
+        junction: branch.toJunction,
+        why: `the volts of ${branch.to} are not known`,
+      });
+  }
+  closeTubes(tubes, junctions, islands, groups);
+  const loose = looseElectrodes(tubes, groups);
+
+  const zeros = zerosOf(circuit, groups, loose);
+  const isZero = new Set(zeros.map((junction) => points.of(junction)));
+  const system = dcSystem(
+    junctions,
+    elements,
+    curves,
+    tubes,
+    points.of,
+    (point) => points.of(point) !== point || isZero.has(point),
+  );
+  const held = new Map<number, HeldElectrode>();
+  for (const [group, ties] of loose) held.set(group, heldAt(ties[0] as Tie));
+  holdElectrodes(system, [...held.values()]);
+
+  const { settled, search } = solve(system, elements, junctions, points.of, loose, held);
+  if (!search.found)
+    failures.push({
+      junction: search.worst,
+      why: `no state of rest was found in ${search.iterations} steps; this junction moved last`,
+    });
+  else failures.push(...unbalanced(system));
+  return { system, groups, settled, elementsOf: byPart(elements), search, failures };
+}
+
+/** A lamp of stated volts and amperes burns as a filament does; any other has its one resistance. */
+function lampCurve({ values }: Element['part']): Curve {
+  const volts = values.volts?.value ?? 0;
+  const watts = values.ratedPower?.value ?? 0;
+  const amperes = values.ratedCurrent?.value ?? (volts > 0 ? watts / volts : 0);
+  const isKnown = volts > 0 && amperes > 0 && values.resistance === undefined;
+  return isKnown
+    ? { kind: 'filament', law: filamentLaw('tungsten', volts, amperes) }
+    : { kind: 'ohmic' };
+}
+
+/** The junction that each group's volts are counted from, but for those that a tie holds. */
+function zerosOf(
+  circuit: Circuit,
+  groups: Groups,
+  loose: ReadonlyMap<number, readonly Tie[]>,
+): readonly number[] {
+  const zeros = new Map<number, number>();
+  const enter = (junction: number): void => {
+    const group = groups.of(junction);
+    if (!loose.has(group) && !zeros.has(group)) zeros.set(group, junction);
+  };
+  for (const part of circuit.parts) {
+    if (!isSupply(part)) continue;
+    const lowest = lowestTap(part)?.end;
+    const end = part.ends.find(({ name }) => name === lowest);
+    if (end) enter(end.junction);
+  }
+  for (let junction = 0; junction < circuit.junctions.length; junction++) enter(junction);
+  return [...zeros.values()];
+}
+
+/** A grid is held where its current vanishes; any other electrode at its cathode's own volts. */
+function heldAt(tie: Tie): HeldElectrode {
+  return { ...tie, volts: tie.electrode === 0 ? tie.tube.law.freeGridVolts : 0 };
+}
+
+/** Finds the state of rest with all controls where they should be. */
+function solve(
+  system: DcSystem,
+  elements: readonly Element[],
+  junctions: number,
+  pointOf: (junction: number) => number,
+  loose: ReadonlyMap<number, readonly Tie[]>,
+  held: Map<number, HeldElectrode>,
+): { readonly settled: readonly Settled[]; readonly search: Search } {
+  const room = searchRoom(system);
+  let search: Search | undefined;
+  let iterations = 0;
+  const rest = (ohms: Float64Array): ((element: number) => number) => {
+    for (let index = 0; index < ohms.length; index++)
+      system.ohms[index] = Math.max(ohms[index] as number, LEAST_OHMS);
+    for (let round = 0; round <= loose.size; round++) {
+      search = findRest(system, room, search?.found ?? false);
+      iterations += search.iterations;
+      if (!search.found || !raiseTies(system, loose, held)) break;
+    }
+    writeEquations(system, 1, true);
+    return (element) =>
+      (system.volts[system.from[element] as number] as number) -
+      (system.volts[system.to[element] as number] as number);
+  };
+  const groups = controlGroups(elements, junctions, pointOf);
+  const { settled } = settleControls(elements, groups, rest);
+  const ended = search ?? { found: true, iterations: 0, worst: 0, moved: 0 };
+  return { settled, search: { ...ended, iterations } };
+}
+
+/** Of several free grids on one wire the highest is the one that settles; true when that changed. */
+function raiseTies(
+  system: DcSystem,
+  loose: ReadonlyMap<number, readonly Tie[]>,
+  held: Map<number, HeldElectrode>,
+): boolean {
+  let changed = false;
+  const volts = (junction: number): number => system.volts[system.pointOf(junction)] as number;
+  for (const [group, ties] of loose) {
+    let highest = GRID_NEARNESS;
+    for (const tie of ties) {
+      const { tube, electrode } = tie;
+      if (electrode !== 0) continue;
+      const above = volts(tube.electrodes[0]) - volts(tube.reference) - tube.law.freeGridVolts;
+      if (above <= highest) continue;
+      highest = above;
+      held.set(group, heldAt(tie));
+      changed = true;
+    }
+  }
+  if (changed) holdElectrodes(system, [...held.values()]);
+  return changed;
+}
+
+/** Points at which the currents do not agree after all. */
+function unbalanced(system: DcSystem): readonly RestFailure[] {
+  const sum = new Float64Array(system.points);
+  const size = new Float64Array(system.points);
+  const flow = (point: number, leaving: number): void => {
+    sum[point] = (sum[point] as number) + leaving;
+    size[point] = (size[point] as number) + Math.abs(leaving);
+  };
+  for (let index = 0; index < system.elements.length; index++) {
+    const a = system.from[index] as number;
+    const b = system.to[index] as number;
+    if (a === b) continue;
+    flow(a, system.amperes[index] as number);
+    flow(b, -(system.amperes[index] as number));
+  }
+  for (const tube of system.tubes) {
+    for (const { junction, amperes } of tubeFlows(tube)) flow(system.pointOf(junction), amperes);
+  }
+  for (let point = 0; point < system.points; point++) {
+    const left = Math.abs(sum[point] as number);
+    if (left <= KIRCHHOFF * (size[point] as number) + NO_CURRENT) continue;
+    const why = `the currents here do not agree: ${left.toPrecision(2)} A is left`;
+    return [{ junction: point, why }];
+  }
+  return [];
+}
+
+/** Amperes that leave each junction into a tube's electrodes, cathode and filament. */
+export function tubeFlows(
+  tube: DcTube,
+): readonly { readonly end: string; readonly junction: number; readonly amperes: number }[] {
+  const { currents, electrodes, law, reference, plus } = tube;
+  const [grid, plate, screen] = electrodes;
+  const whole = currents.grid + currents.plate + currents.screen;
+  const toPlus = law.heated ? 0 : law.positiveShare;
+  const flows = [
+    { end: 'grid', junction: grid, amperes: currents.grid },
+    { end: 'plate', junction: plate, amperes: currents.plate },
+    { end: 'screen', junction: screen, amperes: currents.screen },
+    { end: 'reference', junction: reference, amperes: -whole * (1 - toPlus) },
+    { end: 'filament+', junction: plus, amperes: -whole * toPlus },
+  ];
+  return flows.filter(({ junction }) => junction >= 0);
+}
+
+function byPart(elements: readonly Element[]): ReadonlyMap<string, readonly number[]> {
+  const found = new Map<string, number[]>();
+  for (const [index, { part }] of elements.entries()) {
+    const here = found.get(part.name);
+    if (here) here.push(index);
+    else found.set(part.name, [index]);
+  }
+  return found;
+}

@@ -1,0 +1,78 @@
+import { describe, expect, it } from 'vitest';
+import { folderWith, runIn, sound } from './support.ts';
+
+const biased = sound
+  .replace('wire A- to B-', 'battery C dry { tap C+ tap C-4.5 }\n  wire A- to B- to C+')
+  .replace('from V1.grid to V1.filament-', '"grid resistor" from V1.grid to C-4.5');
+const traced = (terminal: string, text = biased, ...more: string[]) =>
+  runIn(folderWith({ 'set.receiver': text }), ['trace', 'set.receiver', terminal, ...more]);
+
+describe('the trace of a grid', () => {
+  it('goes step by step, and says why each part passes and what a battery adds', () => {
+    const { code, out } = traced('V1.grid');
+    expect(code).toBe(0);
+    expect(out.trimEnd().split('\n')).toEqual([
+      'Sound: bias of V1.grid, back to V1.filament-',
+      expect.stringMatching(
+        /^ {2}1\. R2 \(grid resistor\), from R2\.start to R2\.finish: .*conducts/,
+      ),
+      expect.stringMatching(/^ {2}2\. C, from C-4\.5 to C\+: .*; gains 4\.5 V$/),
+      expect.stringMatching(/^ {2}3\. R1, from R1\.start to R1\.finish: .*4 ohms$/),
+    ]);
+  });
+
+  it('that floats names what stops it', () => {
+    const floating = biased.replace('resistor R2 100 kilohms', 'condenser R2 250 mmfd');
+    expect(traced('V1.grid', floating).out).toMatch(/Stopped at R2: a condenser blocks/);
+  });
+});
+
+describe('the name of a terminal', () => {
+  it.each([
+    ['B+45', 'B+45 to'],
+    ['V1.F-', 'filament current of V1'],
+    ['V1.P', 'feed of V1.plate from B+45'],
+    ['C\u22124.5', 'C-4.5 to'],
+  ])('may be %s', (name, heading) => {
+    expect(traced(name).out).toContain(heading);
+  });
+
+  it('that nothing bears is answered with the nearest', () => {
+    const { code, err } = traced('V1.grd');
+    expect([code, err]).toEqual([
+      2,
+      'setwright: No terminal is called "V1.grd". Did you mean V1.grid?\n',
+    ]);
+  });
+
+  it('of a part with two ends must say which', () => {
+    const { code, err } = traced('R2');
+    expect([code, err]).toEqual([2, expect.stringContaining('R2.start or R2.finish')]);
+  });
+});
+
+describe('the JSON of a trace', () => {
+  it('has a version and every step', () => {
+    const { version, receivers } = JSON.parse(traced('V1.grid', biased, '--format', 'json').out);
+    expect(version).toBe(1);
+    expect(receivers[0]).toMatchObject({ title: 'Sound', terminal: 'V1.grid' });
+    expect(receivers[0].paths[0].steps.map(({ part }: { part: string }) => part)).toEqual([
+      'R2',
+      'C',
+      'R1',
+    ]);
+  });
+});
+
+describe('the trace of a set that cannot be read whole', () => {
+  it('says that a path may be missing', () => {
+    expect(traced('V1.grid', biased.replace('phones', 'phones @@')).err).toMatch(
+      /line 9 cannot be read, so a path may be missing/,
+    );
+  });
+
+  it('is refused where there is no set', () => {
+    const { code, err } = traced('V1.grid', '// nothing\n');
+    expect([code, err]).toEqual([2, expect.stringContaining('no receiver in this file')]);
+  });
+});
