@@ -3,7 +3,6 @@ import { join } from 'node:path';
 import { checkCircuit } from '@setwright/checks';
 import type { Finding } from '@setwright/circuit';
 import { type ReadFile, readReceivers } from '@setwright/language';
-import type { AstNode } from 'langium';
 import { describe, expect, it } from 'vitest';
 import { manglings } from './manglings.ts';
 
@@ -14,7 +13,13 @@ export const exampleNames: readonly string[] = readdirSync(folder)
   .filter((name) => name.endsWith('.receiver'))
   .sort();
 
-type Block = AstNode & { statements?: Block[]; name?: string };
+/** As much of a statement of the syntax tree as is looked at here. */
+interface Block {
+  readonly $type: string;
+  readonly $cstNode?: { readonly offset: number; readonly end: number };
+  readonly statements?: readonly Block[];
+  readonly name?: string;
+}
 
 /** Offsets at which lines start, and the line of an offset, counted from 0. */
 function lineFinder(text: string): (offset: number) => number {
@@ -53,7 +58,7 @@ function factsOf(file: ReadFile, besides: number): Set<string> {
       walk(inner, line === besides || head === '' ? path : [...path, name]);
     }
   };
-  walk(file.read.document as Block, []);
+  walk(file.read.document as unknown as Block, []);
   return facts;
 }
 
@@ -69,7 +74,7 @@ function declaredOn(file: ReadFile, line: number): string[] {
       walk(inner, inner.$type === 'PartStatement' ? own : '');
     }
   };
-  walk(file.read.document as Block, '');
+  walk(file.read.document as unknown as Block, '');
   return names;
 }
 

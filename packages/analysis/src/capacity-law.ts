@@ -1,7 +1,7 @@
 /**
  * How the capacity across a tuned circuit goes with its tuning condenser's C, all in farads:
- * `strays` + `share` · C / (1 + `series` · C). Share 1 and series 0 for a condenser straight across;
- * with another condenser in series less.
+ * `strays` + `share` · C / (1 + `series` · C). Share 1 and series 0 for one straight across; with
+ * another condenser in series less.
  */
 export interface CapacityLaw {
   readonly strays: number;

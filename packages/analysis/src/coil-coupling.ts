@@ -110,8 +110,7 @@ function placeBecause(
     formula: 'sum over coaxial circles',
     facts: [...new Set(facts)],
     assumed: [...new Set(assumed)],
-    source:
-      'J. C. Maxwell, Treatise, article 701; Rosa & Grover, Bureau of Standards Scientific Paper 169 (1912)',
+    source: 'J. C. Maxwell, Treatise, article 701; Rosa & Grover, BS Scientific Paper 169 (1912)',
     relativeError: isPlaceAssumed ? 0.2 : 0.05,
   };
 }

@@ -136,11 +136,10 @@ function placeBy(standing: Standing, shape: WindingShape, anchor: WindingShape, 
     const slack = anchor.halfExtent - shape.halfExtent;
     if (make.at === 'start') return { position: at - slack, facts, assumed };
     if (make.at === 'finish') return { position: at + slack, facts, assumed };
-    if (make.at !== 'centre')
-      assumed.push(`${shape.part.name} lies over the middle of ${anchor.part.name}`);
-    if (make.inside && make.at === undefined)
-      assumed[assumed.length - 1] =
-        `${shape.part.name} stands in the middle of ${anchor.part.name}`;
+    if (make.at !== 'centre') {
+      const lies = make.over ? 'lies over' : 'stands in';
+      assumed.push(`${shape.part.name} ${lies} the middle of ${anchor.part.name}`);
+    }
     return { position: at, facts, assumed };
   }
   const gap = make?.spaced?.value ?? USUAL_GAP;

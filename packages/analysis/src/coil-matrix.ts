@@ -38,7 +38,7 @@ export interface CoilMatrix {
   readonly couplings: readonly WindingCoupling[];
   /**
    * Share of the mutual inductances between windings that could be kept: 1, or less where those
-   * of the text contradict one another and no coil can be so.
+   * of the text contradict one another and no coil can be so; then 0 where nothing helps.
    */
   readonly kept: number;
   readonly missing: readonly string[];
@@ -104,7 +104,7 @@ export function coilMatrix(
     windings: parts.map(({ values }) => values),
     sections,
     entries,
-    henries: isComplete ? (entries as readonly (readonly number[])[]) : undefined,
+    henries: isComplete && kept > 0 ? (entries as readonly (readonly number[])[]) : undefined,
     couplings: blocks.map(({ first, second, block }) =>
       couplingOf(at(parts, first).values, at(parts, second).values, block, kept),
     ),
@@ -230,7 +230,7 @@ function couplingOf(
           ...block.because,
           assumed: [
             ...block.because.assumed,
-            `only ${Math.round(100 * kept)} % of it: the couplings of this coil contradict one another`,
+            `only ${Math.round(100 * kept)} % of it: the couplings here contradict one another`,
           ],
         };
   const coefficient = couplingCoefficient(

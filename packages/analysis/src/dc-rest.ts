@@ -35,6 +35,8 @@ export interface Rest {
   readonly system: DcSystem;
   /** Points that current or tubes tie together have one group. */
   readonly groups: Groups;
+  /** The groups that hang on nothing but a tube's electrodes. */
+  readonly loose: ReadonlySet<number>;
   readonly settled: readonly Settled[];
   /** Indices into the system's elements, by part. */
   readonly elementsOf: ReadonlyMap<string, readonly number[]>;
@@ -46,8 +48,11 @@ export interface Rest {
 const KIRCHHOFF = 1e-9;
 /** What conducts at all has at least this much, in ohms. */
 const LEAST_OHMS = 1e-6;
-/** Amperes that are none. */
-const NO_CURRENT = 1e-18;
+/** Amperes that are none, and the share of the largest current in the set that is none. */
+const NO_CURRENT = 1e-15;
+const NO_SHARE = 1e-14;
+/** What two volts may be off each other for want of figures, as a share of them. */
+const ROUNDING = 1e-15;
 /** Volts by which a second free grid may stand above the one that is held. */
 const GRID_NEARNESS = 1e-9;
 
@@ -119,7 +124,15 @@ export function restOf(
       why: `no state of rest was found in ${search.iterations} steps; this junction moved last`,
     });
   else failures.push(...unbalanced(system));
-  return { system, groups, settled, elementsOf: byPart(elements), search, failures };
+  return {
+    system,
+    groups,
+    loose: new Set(loose.keys()),
+    settled,
+    elementsOf: byPart(elements),
+    search,
+    failures,
+  };
 }
 
 /** A lamp of stated volts and amperes burns as a filament does; any other has its one resistance. */
@@ -218,6 +231,7 @@ function raiseTies(
 function unbalanced(system: DcSystem): readonly RestFailure[] {
   const sum = new Float64Array(system.points);
   const size = new Float64Array(system.points);
+  const noise = new Float64Array(system.points);
   const flow = (point: number, leaving: number): void => {
     sum[point] = (sum[point] as number) + leaving;
     size[point] = (size[point] as number) + Math.abs(leaving);
@@ -228,17 +242,33 @@ function unbalanced(system: DcSystem): readonly RestFailure[] {
     if (a === b) continue;
     flow(a, system.amperes[index] as number);
     flow(b, -(system.amperes[index] as number));
+    const slope = steepest(system.curves[index]);
+    for (const point of [a, b])
+      noise[point] =
+        (noise[point] as number) + ROUNDING * slope * Math.abs(system.volts[point] as number);
   }
   for (const tube of system.tubes) {
     for (const { junction, amperes } of tubeFlows(tube)) flow(system.pointOf(junction), amperes);
   }
+  let largest = 0;
+  for (const each of size) largest = Math.max(largest, each);
+  const none = NO_CURRENT + NO_SHARE * largest;
   for (let point = 0; point < system.points; point++) {
     const left = Math.abs(sum[point] as number);
-    if (left <= KIRCHHOFF * (size[point] as number) + NO_CURRENT) continue;
+    if (left <= KIRCHHOFF * (size[point] as number) + none + (noise[point] as number))
+      continue;
     const why = `the currents here do not agree: ${left.toPrecision(2)} A is left`;
     return [{ junction: point, why }];
   }
   return [];
+}
+
+/** Siemens that a curve has at the most; its current is no better known than its volts. */
+function steepest(curve: Curve | undefined): number {
+  if (curve?.kind === 'crystal') return 1;
+  if (curve?.kind !== 'filament') return 0;
+  const { ratedAmperes, ratedVolts, hotOverCold } = curve.law;
+  return (hotOverCold * ratedAmperes) / ratedVolts;
 }
 
 /** Amperes that leave each junction into a tube's electrodes, cathode and filament. */

@@ -44,6 +44,8 @@ export interface DcSystem {
   held: readonly HeldElectrode[];
   /** For every held electrode the places of its point's equation. */
   heldRows: readonly (readonly number[])[];
+  /** For every held electrode the place of the cathode's volts in that equation; -1 for none. */
+  heldPlaces: readonly number[];
   readonly edges: readonly NetworkEdge[];
 }
 
@@ -124,6 +126,7 @@ export function dcSystem(
     elementPlaces,
     held: [],
     heldRows: [],
+    heldPlaces: [],
     edges,
   };
 }
@@ -131,6 +134,10 @@ export function dcSystem(
 /** Says which electrodes are held instead of taking current. */
 export function holdElectrodes(system: DcSystem, held: readonly HeldElectrode[]): void {
   system.held = held;
+  const placesOf = new Map(system.tubes.map((tube, at) => [tube, system.tubePlaces[at]]));
+  system.heldPlaces = held.map(
+    ({ tube, electrode }) => placesOf.get(tube)?.[electrode * TUBE_POINTS + REFERENCE] ?? -1,
+  );
   const rowOf = new Map<number, number[]>();
   for (const { tube, electrode } of held)
     rowOf.set(system.pointOf(tube.electrodes[electrode] as number), []);
@@ -165,9 +172,7 @@ export function writeEquations(system: DcSystem, share: number, lit: boolean): v
     for (const place of system.heldRows[index] ?? []) coefficients[place] = 0;
     const here = system.pointOf(tube.electrodes[electrode] as number);
     const there = system.pointOf(tube.reference);
-    const place = (system.tubePlaces[system.tubes.indexOf(tube)] as Int32Array)[
-      electrode * TUBE_POINTS + REFERENCE
-    ] as number;
+    const place = system.heldPlaces[index] ?? -1;
     if (place >= 0) coefficients[place] = -1;
     right[here] = volts - (system.volts[here] as number) + (system.volts[there] as number);
   }

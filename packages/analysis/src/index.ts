@@ -1,6 +1,6 @@
 export { type AlignedGang, alignedGang } from './aligned-gang.ts';
-export { type Capacity, capacitiesOf } from './capacities.ts';
-export { acrossAt, type CapacityLaw, condenserAt } from './capacity-law.ts';
+export type { Because, Fact, Figure } from './because.ts';
+export type { CapacityLaw } from './capacity-law.ts';
 export {
   type CoilMatrix,
   coilMatrix,
@@ -12,24 +12,27 @@ export {
   type DialEntry,
   dialTable,
   frequencyAtReading,
-  frequencyAtTurn,
   readingAtFrequency,
   type TunedDial,
   tunedDial,
-  turnAtFrequency,
 } from './dials.ts';
 export * from './direct-current.ts';
 export * from './operating-point.ts';
+export type { PartAtWork } from './part-at-work.ts';
 export { type LawOfPlates, lawOfPlates } from './plate-law.ts';
 export { type RadioGroups, radioGroups } from './radio-groups.ts';
+export type { ContactFlow } from './rest-flows.ts';
 export { type SingleInductor, singleInductor } from './single-inductors.ts';
 export { type StrayCapacity, strayCapacities } from './stray-capacities.ts';
+export type { SupplyAtWork, TapAtWork } from './supply-at-work.ts';
 export {
   type GangTracking,
   gangTracking,
   type StationReadings,
   stationReadings,
 } from './tracking.ts';
+export type { TubeAtWork, TubeConductances } from './tube-at-work.ts';
+export type { TubeLaw, TubeLaws } from './tube-law.ts';
 export { type TunedAt, tunedAt } from './tuned-at.ts';
 export { type TunedCircuit, tunedCircuits } from './tuned-circuits.ts';
 export type { Reckoned, ValueBecause, ValueFact } from './value-because.ts';
@@ -38,5 +41,4 @@ export {
   type WindingLoss,
   type WindingValues,
   windingLoss,
-  windingValues,
 } from './winding-values.ts';

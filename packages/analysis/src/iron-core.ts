@@ -16,7 +16,7 @@ export const ironCouplingBecause: ValueBecause = {
 };
 
 /** The primary and secondary of a transformer: by name, else in the order of the text. */
-export function primaryAndSecondary(
+function primaryAndSecondary(
   windings: readonly Part[],
 ): readonly [primary: Part | undefined, secondary: Part | undefined] {
   const named = (word: string) => windings.find(({ name }) => name.endsWith(`.${word}`));
@@ -36,10 +36,11 @@ export function ironInductance(circuit: Circuit, transformer: Part, part: Part):
   const other = part === primary ? secondary : primary;
   const said = other?.values.inductance;
   const missing = [
-    ...(said ? [] : [`the inductance of ${primary?.name ?? transformer.name}`]),
-    ...(ratio ? [] : [`the ratio of ${transformer.name}`]),
+    ...(said && said.value > 0 ? [] : [`the inductance of ${primary?.name ?? transformer.name}`]),
+    ...(ratio && ratio.value > 0 ? [] : [`the ratio of ${transformer.name}`]),
   ];
-  if (!said || !other || !ratio || !(ratio.value > 0)) return unknown(...missing);
+  if (!said || !other || !(said.value > 0) || !ratio || !(ratio.value > 0))
+    return unknown(...missing);
   const square = ratio.value * ratio.value;
   return {
     value: part === secondary ? said.value * square : said.value / square,

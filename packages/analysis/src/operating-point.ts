@@ -88,7 +88,7 @@ export function operatingPoint(
   settings: Settings | SettingsOn = asOn(circuit).settings,
   options: OperatingPointOptions = {},
 ): OperatingPoint {
-  const laws: TubeLaws = options.laws ?? new Map();
+  const laws: TubeLaws = options.laws ?? new WeakMap();
   const held = options.held ?? new Map<string, number>();
   const rest = restOf(circuit, settings, held, laws);
   const { system, groups } = rest;
@@ -175,10 +175,10 @@ function takenOf(
       ? { part: part.name, ohms: system.ohms[index] as number, because: supposed }
       : [],
   );
+  const lawful = new Set(system.tubes.flatMap(({ part, law }) => (law.plate ? part.name : [])));
   const lawless = circuit.parts.flatMap((part) => {
     if (part.kind !== 'tube' || settings.removed.has(part.name)) return [];
-    const tube = system.tubes.find((each) => each.part === part);
-    if (tube?.law.plate || !emitterOf(part)) return [];
+    if (lawful.has(part.name) || !emitterOf(part)) return [];
     const because = `no published point of type ${part.typeName ?? 'unknown'}: no plate current`;
     return { part: part.name, ohms: undefined, because };
   });

@@ -20,11 +20,10 @@ export function lawOfPlates(circuit: Circuit, part: Part): LawOfPlates {
   for (const law of ['capacity', 'wavelength', 'frequency'] as const)
     if (part.words.has(`law ${law}`)) return { law, assumed: undefined };
   const year = circuit.year?.value;
-  if (year === undefined || year <= LAST_HALF_ROUND)
-    return {
-      law: 'capacity',
-      assumed: `half-round plates in ${part.name}, as usual ${year === undefined ? 'where no year is said' : `in ${year}`}`,
-    };
+  if (year === undefined || year <= LAST_HALF_ROUND) {
+    const when = year === undefined ? 'where no year is said' : `in ${year}`;
+    return { law: 'capacity', assumed: `half-round plates in ${part.name}, as usual ${when}` };
+  }
   return {
     law: 'wavelength',
     assumed: `plates of ${part.name} shaped for even steps of wavelength, as usual in ${year}`,

@@ -14,7 +14,7 @@ export interface TankCapacity {
   readonly without: number;
   /** Parts other than the tuning condenser that put more than a trace in. */
   readonly others: readonly Capacity[];
-  /** Siemens across the whole by resistances, by part; those of lossers grow as frequency squared. */
+  /** Siemens across the whole, by part; those of lossers grow as the square of frequency. */
   readonly loads: readonly TankLoad[];
 }
 

@@ -49,7 +49,7 @@ export function stationReadings(
   });
 }
 
-/** How the circuits of a gang keep together over its turn, in even steps. Empty for fewer than two. */
+/** How the circuits of a gang keep together, in even steps of its turn. Empty for fewer than two. */
 export function gangTracking(
   circuit: Circuit,
   tuned: readonly TunedCircuit[],

@@ -57,9 +57,9 @@ export function tubeAtWork(circuit: Circuit, rest: Rest, isKnown: Known, tube: D
   const reader = readerOf(circuit, rest, isKnown, part);
   const reference = part.ends.some(({ name }) => name === 'cathode') ? 'cathode' : 'filament-';
   const above = (electrode: string): Figure | undefined => reader(electrode, reference);
-  const held = rest.system.held.find((each) => each.tube === tube && each.electrode === 0);
   const isLoose = !tube.closed[0] && part.ends.some(({ name }) => name === 'grid');
-  const freeVolts = isLoose ? voltsOf(rest, tube, 0) : undefined;
+  const isFree = isLoose && rest.loose.has(rest.groups.of(tube.electrodes[0]));
+  const freeVolts = isFree ? voltsOf(rest, tube, 0) : undefined;
   const fails = !isKnown(tube.reference, tube.reference);
   const filamentIndex = rest.elementsOf.get(part.name)?.[0];
   const filamentVolts = reader('filament+', 'filament-');
@@ -128,9 +128,9 @@ export function tubeAtWork(circuit: Circuit, rest: Rest, isKnown: Known, tube: D
           ])
         : undefined,
     freeGrid:
-      held !== undefined || (isLoose && freeVolts !== undefined)
+      freeVolts !== undefined
         ? figure(
-            freeVolts ?? law.freeGridVolts,
+            freeVolts,
             'Eg = V₀ ln(leakage / i₀)',
             [fact('V₀', law.grid.slopeVoltage), fact('i₀', law.grid.zeroCurrent)],
             FREE_GRID,

@@ -38,7 +38,10 @@ export interface TubeLaw {
 }
 
 /** Laws found before, by tube type: filled as types are met, and owned by the caller. */
-export type TubeLaws = Map<TubeType | undefined, TubeLaw>;
+export type TubeLaws = WeakMap<object, TubeLaw>;
+
+/** Stands for the type of a tube of which the text names none that is known. */
+const NO_TYPE = {};
 
 /** Two printed currents at the same volts contradict each other from this share on. */
 const CONTRADICTION = 0.1 + 1e-9;
@@ -76,10 +79,10 @@ const FREE_GRID_CURRENT = 5e-9;
 
 /** The law of a tube type, from `laws` where it has been found before. Never throws. */
 export function tubeLawOf(type: TubeType | undefined, laws: TubeLaws): TubeLaw {
-  const known = laws.get(type);
+  const known = laws.get(type ?? NO_TYPE);
   if (known) return known;
   const law = findLaw(type);
-  laws.set(type, law);
+  laws.set(type ?? NO_TYPE, law);
   return law;
 }
 

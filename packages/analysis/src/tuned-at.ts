@@ -1,6 +1,6 @@
 import { halfPowerBandwidth, parallelResonantImpedance } from '@setwright/physics';
 import type { TunedCircuit, TunedWinding } from './tuned-circuits.ts';
-import { missingOf, type Reckoned, unknown, type ValueBecause } from './value-because.ts';
+import { gathered, missingOf, type Reckoned, unknown } from './value-because.ts';
 import { windingLoss } from './winding-values.ts';
 
 /** A tuned circuit at one frequency in its range, in ohms, siemens, hertz. */
@@ -92,16 +92,5 @@ function resistanceOf({ edge }: TunedWinding, frequency: number): Reckoned {
 
 function derived(value: number | undefined, formula: string, from: readonly Reckoned[]): Reckoned {
   if (value === undefined || !Number.isFinite(value)) return unknown('numbers within reckoning');
-  const known = from.flatMap((each): ValueBecause[] =>
-    each.value === undefined ? [] : [each.because],
-  );
-  return {
-    value,
-    because: {
-      formula,
-      facts: [...new Set(known.flatMap(({ facts }) => facts))],
-      assumed: [...new Set(known.flatMap(({ assumed }) => assumed))],
-      source: [...new Set(known.map(({ source }) => source))].join('; '),
-    },
-  };
+  return { value, because: { formula, ...gathered(from) } };
 }

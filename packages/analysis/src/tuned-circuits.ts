@@ -212,7 +212,7 @@ function edge(inductance: Reckoned, capacity: Reckoned, usualError: number): Rec
 }
 
 /** The dial and gang that turn a condenser. */
-export function turnedBy(
+function turnedBy(
   circuit: Circuit,
   condenser: string | undefined,
 ): { readonly dial: string | undefined; readonly gang: string | undefined } {

@@ -4,7 +4,7 @@
  */
 
 /** One inch in metres. */
-export const INCH = 0.0254;
+const INCH = 0.0254;
 
 /** Between windings side by side, metres: an eighth of an inch. */
 export const USUAL_GAP = INCH / 8;
@@ -40,8 +40,8 @@ export const BYPASS_CAPACITY = 2e-9;
 export const USUAL_LEAST_CAPACITY = 1 / 25;
 
 /**
- * Coupling of windings on one iron core: 1 less a leakage of 2 % of the inductance, counted
- * between both windings, √(1 − 0.02).
+ * Share of an iron-core transformer's inductance that is leakage, counted between its windings:
+ * they couple by √(1 − leakage).
  */
 export const IRON_LEAKAGE = 0.02;
 

@@ -46,7 +46,7 @@ export interface WindingLoss {
 }
 
 const SINGLE_LAYER =
-  'NBS Circular 74 (1918), sections 66 and 67: current sheet with Nagaoka\u2019s coefficient, Rosa\u2019s corrections for round wire';
+  'NBS Circular 74 (1918), sections 66 and 67, after Nagaoka (1909) and Rosa (1906)';
 
 /**
  * Share by which the inductance of a coil as told may be out: the covering table is good to about
@@ -68,7 +68,8 @@ export function windingValues(
   const lacks = layout.missing.get(part.name) ?? [`how ${part.name} is made`];
   const isIron = owner?.kind === 'transformer' && !owner.words.has('air');
   const { tolerance } = part.values;
-  const said = part.values.inductance;
+  const isReal = (part.values.inductance?.value ?? 0) > 0;
+  const said = isReal ? part.values.inductance : undefined;
   const ohms = part.values.resistance;
   const byMake = shape && !isIron ? woundInductance(shape) : unknown(...lacks);
   return {

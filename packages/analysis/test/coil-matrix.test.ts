@@ -217,7 +217,8 @@ describe('any coil', () => {
             index === 0 ? '' : place === 'beside' ? beside : place === 'over' ? over : inside;
           const at1 = tap === null ? 0 : Math.round(tap * turns);
           const taps = at1 > 0 && at1 < turns ? `tap ${at1}` : '';
-          return `winding w${index} ${turns} turns of ${gauge} ${taps} ${where} ${reversed ? 'reversed' : ''}`;
+          const way = reversed ? 'reversed' : '';
+          return `winding w${index} ${turns} turns of ${gauge} ${taps} ${where} ${way}`;
         });
         const { henries, kept } = matrixOf('form 3 in', ...lines);
         let energy = 0;

@@ -6,7 +6,7 @@ import { battery, ohms, onOff, part, setOf, value } from '../../../test/support/
 import { type OperatingPoint, operatingPoint } from '../src/index.ts';
 import type { TubeLaws } from '../src/tube-law.ts';
 
-const laws: TubeLaws = new Map();
+const laws: TubeLaws = new WeakMap();
 const types = [...builtInTubeTypes().values()];
 
 /** Every number in a result, however deep, with the way to it. */
@@ -36,12 +36,16 @@ function soundly(circuit: Circuit): OperatingPoint {
 
 /** What flows into the junctions of a set and not out again, as a share of what flows. */
 function imbalance(circuit: Circuit, point: OperatingPoint): number {
+  const flowsAt = circuit.junctions.map(({ terminals }) =>
+    terminals.map((terminal) => point.current(terminal) ?? 0),
+  );
+  // Where next to nothing flows, what rounding leaves of the set's largest current is no fault.
+  const none = 1e-13 * Math.max(1e-2, ...flowsAt.flat().map(Math.abs));
   let worst = 0;
-  for (const { terminals } of circuit.junctions) {
-    const flows = terminals.map((terminal) => point.current(terminal) ?? 0);
+  for (const flows of flowsAt) {
     const size = flows.reduce((sum, flow) => sum + Math.abs(flow), 0);
     const left = Math.abs(flows.reduce((sum, flow) => sum + flow, 0));
-    if (left > 1e-15) worst = Math.max(worst, left / size);
+    if (left > none) worst = Math.max(worst, left / size);
   }
   return worst;
 }
@@ -137,7 +141,8 @@ describe('any set at all', () => {
       ),
       { numRuns: 600, seed: 1926 },
     );
-    expect(settled / runs).toBeGreaterThan(0.97);
+    // Wired anyhow they still obey the laws, so a state of rest is there to be found.
+    expect(settled).toBe(runs);
   });
 
   it('of ordinary parts obeys Kirchhoff wherever it came to rest', () => {

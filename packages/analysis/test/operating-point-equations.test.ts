@@ -12,7 +12,7 @@ import { gaussian, numbers } from './dense.ts';
 import { denseRest } from './dense-rest.ts';
 
 const folder = join(import.meta.dirname, '../../../examples');
-const laws: TubeLaws = new Map();
+const laws: TubeLaws = new WeakMap();
 const examples: (readonly [string, Circuit])[] = readdirSync(folder)
   .filter((name) => name.endsWith('.receiver'))
   .flatMap((name) =>

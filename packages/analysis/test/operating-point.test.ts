@@ -19,7 +19,7 @@ import {
 import { type OperatingPoint, operatingPoint } from '../src/index.ts';
 import { type TubeLaws, tubeLawOf } from '../src/tube-law.ts';
 
-const laws: TubeLaws = new Map();
+const laws: TubeLaws = new WeakMap();
 const types = builtInTubeTypes();
 
 function type(name: string): TubeType {

@@ -176,6 +176,15 @@ describe('a tuned circuit', () => {
     expect(tuned?.name).toBe('L1.first+L1.second');
   });
 
+  it('in a can is less sure of its inductance, which the can lowers', () => {
+    const tuned = named('screen-grid');
+    const errorOf = (name: string) => {
+      const inductance = tuned.get(name)?.inductance;
+      return inductance?.value === undefined ? undefined : inductance.because.relativeError;
+    };
+    expect(errorOf('L1.grid')).toBeGreaterThan(errorOf('L3.grid') ?? 1);
+  });
+
   it('is none for a neutralizing condenser between two grids', () => {
     expect([...named('neutralized-five').values()].map(({ tuner }) => tuner)).toEqual([
       'C1',

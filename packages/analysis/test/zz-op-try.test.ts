@@ -5,7 +5,7 @@ import { it } from 'vitest';
 import { operatingPoint } from '../src/index.ts';
 it('try', () => {
   const folder = join(import.meta.dirname, '../../../examples');
-  const laws = new Map();
+  const laws = new WeakMap();
   for (const f of readdirSync(folder).filter((x) => x.endsWith('.receiver'))) {
     for (const c of readReceivers(readFileSync(join(folder, f), 'utf8'), f).circuits) {
       const op = operatingPoint(c, undefined, { laws });
@@ -23,7 +23,7 @@ it('try', () => {
 });
 import { bigSet } from '../../../test/support/big-set.ts';
 it('big', () => {
-  const laws = new Map();
+  const laws = new WeakMap();
   for (const n of [100, 300, 1000, 3000]) {
     const c = readReceivers(bigSet(n), 'x').circuits[0]!;
     let best = 1e9; let its = 0;

@@ -5,7 +5,7 @@ import { type GridLeak, gridLeakOf, partsAt, type TubeAt } from './tubes.ts';
 const detecting: readonly string[] = ['detector', 'mixer'];
 
 /** Whether a tube stands in a stage that detects. */
-export function isInDetector(tube: TubeAt): boolean {
+function isInDetector(tube: TubeAt): boolean {
   return tube.roles.some((role) => detecting.includes(role));
 }
 

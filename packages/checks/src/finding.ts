@@ -1,4 +1,4 @@
-import type { Circuit, End, Finding, Fix, Part, Place, Severity } from '@setwright/circuit';
+import type { Circuit, Finding, Fix, Part, Place, Severity } from '@setwright/circuit';
 import { terminalName } from '@setwright/circuit';
 
 /** A finding with its lists filled in. */
@@ -24,12 +24,6 @@ export function nameOf(circuit: Circuit, terminal: string): string {
 /** What a person calls a junction: by its tap, post or bus, else by its first terminal. */
 export function junctionName(circuit: Circuit, junction: number): string {
   return circuit.junctions[junction]?.name ?? '';
-}
-
-/** The place that says where an end goes, else the part's own line. */
-export function placeOfEnd(part: Part, end: End | undefined): Place {
-  const inside = end?.joins.find((place) => place.file === part.place.file);
-  return inside ?? part.place;
 }
 
 /** "V1", "V1 and V2", "V1, V2 and V3". */

@@ -91,11 +91,6 @@ export function isLeak(part: Part): boolean {
   );
 }
 
-/** Whether a tube detects by grid leak: a grid condenser with a leak, in a detector's stage. */
-export function isGridLeakDetector(circuit: Circuit, tube: TubeAt): boolean {
-  return tube.roles.includes('detector') && gridLeakOf(circuit, tube)?.leak !== undefined;
-}
-
 /** Whether grid and plate are strapped together, so that the tube is used as a diode. */
 export function isDiode(tube: TubeAt): boolean {
   return tube.grid !== undefined && tube.grid.junction === tube.plate?.junction;

@@ -1,7 +1,6 @@
 import type { Circuit, Finding } from '@setwright/circuit';
 import { readReceivers } from '@setwright/language';
 import type { Check } from '../src/check.ts';
-import { checkCircuit } from '../src/run.ts';
 import { studyOf } from '../src/study.ts';
 
 /** The circuit of the first receiver in a text. */
@@ -14,11 +13,6 @@ export function circuitOf(text: string): Circuit {
 /** What one check finds in a text, on its own: no precedence, no waivers. */
 export function findingsOf(check: Check, text: string): readonly Finding[] {
   return check.find(studyOf(circuitOf(text)));
-}
-
-/** What all checks together say of a text. */
-export function allFindings(text: string): readonly Finding[] {
-  return checkCircuit(circuitOf(text)).findings;
 }
 
 /** `check severity @ the text it points at`, for short expectations. */

@@ -18,8 +18,8 @@ const gates = [
   { name: 'lint', command: scripts.lint },
   { name: 'walls', command: scripts.walls },
   { name: 'unused', command: scripts.unused },
-  { name: 'parser', command: 'node scripts/check-generated.mjs' },
-  { name: 'lockfile', command: 'node scripts/check-lockfile.mjs' },
+  { name: 'parser', command: 'node .ci/check-generated.mjs' },
+  { name: 'lockfile', command: 'node .ci/check-lockfile.mjs' },
 ];
 
 /** Runs a command as npm would, and resolves to its exit code, output and duration. */

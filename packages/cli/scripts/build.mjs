@@ -1,6 +1,6 @@
 // Bundles the command line tool: dist/setwright-main.cjs, which works by itself, a picture of its
 // memory from which it starts faster, and dist/setwright.cjs, which starts one or the other.
-// Usage: node scripts/build.mjs [--quiet]
+// Usage: node packages/cli/scripts/build.mjs [--quiet]
 import { spawnSync } from 'node:child_process';
 import {
   chmodSync,
@@ -14,14 +14,14 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { createRequire } from 'node:module';
-import { dirname, join, relative } from 'node:path';
+import { basename, dirname, join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 
-const root = dirname(dirname(fileURLToPath(import.meta.url)));
+const root = join(dirname(fileURLToPath(import.meta.url)), '../../..');
 const dist = join(root, 'dist');
 const entry = join(root, 'packages/cli/src/main.ts');
-const launcher = join(root, 'scripts/launcher.mjs');
+const launcher = join(root, 'packages/cli/scripts/launcher.mjs');
 const bundle = join(dist, 'setwright-main.cjs');
 const command = join(dist, 'setwright.cjs');
 const metafile = join(dist, 'meta.json');
@@ -88,7 +88,7 @@ try {
       // Its other form looks for its own place on disk, which a bundle has not.
       tinyglobby: createRequire(entry).resolve('tinyglobby'),
       // Only for commands in programs of their own, of which there are none; slow to load.
-      'node:child_process': join(root, 'scripts/no-child-process.mjs'),
+      'node:child_process': join(root, 'packages/cli/scripts/no-child-process.mjs'),
     },
     define: { SETWRIGHT_VERSION: JSON.stringify(version) },
     plugins: [withoutEditorProtocol],
@@ -115,11 +115,26 @@ else {
   console.error(`build: no picture for a fast start: ${picture.stderr.trim() || picture.error}`);
 }
 
+/**
+ * The first two lines of dist/setwright.cjs. Run as a command, a shell starts Node from the picture
+ * at once, where it is the node that made it (launcher.sh); run as `node dist/setwright.cjs` the
+ * second line is a string and a comment, and launcher.mjs below it does the same a little slower.
+ */
+function head() {
+  const shell = readFileSync(join(root, 'packages/cli/scripts/launcher.sh'), 'utf8')
+    .split('\n')
+    .filter((line) => line !== '' && !line.startsWith('#'))
+    .join(' ')
+    .replace('n=NODE;', `n='${process.execPath.replaceAll("'", "'\\''")}';`)
+    .replaceAll('PICTURE', `"$d/${basename(blob)}"`);
+  return `#!/bin/sh\n':' //; ${shell}`;
+}
+
 await build({
   ...shared,
   entryPoints: [launcher],
   outfile: command,
-  banner: { js: '#!/usr/bin/env node' },
+  banner: { js: head() },
   define: { PICTURE_BYTES: String(statSync(blob, { throwIfNoEntry: false })?.size ?? -1) },
 });
 chmodSync(command, 0o755);

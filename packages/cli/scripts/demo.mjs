@@ -5,7 +5,7 @@ import { existsSync, readdirSync } from 'node:fs';
 import { dirname, join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
-const root = dirname(dirname(fileURLToPath(import.meta.url)));
+const root = join(dirname(fileURLToPath(import.meta.url)), '../../..');
 const tool = join(root, 'dist/setwright.cjs');
 const sound = 'examples/five-tube-trf.receiver';
 let asExpected = true;
