@@ -95,7 +95,7 @@ export function tubeAtWork(circuit: Circuit, rest: Rest, isKnown: Known, tube: D
       filamentIndex === undefined || filamentVolts === undefined
         ? undefined
         : figure(
-            -(rest.system.amperes[filamentIndex] as number) || 0,
+            0 - (rest.system.amperes[filamentIndex] as number),
             'I = V/R(V), cold far below hot',
             [
               ...factsOf('filament volts', filamentVolts),

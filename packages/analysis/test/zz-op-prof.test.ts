@@ -1,0 +1,23 @@
+import { readReceivers } from '@setwright/language';
+import { it } from 'vitest';
+import { asOn, conductionOf } from '@setwright/circuit';
+import { bigSet } from '../../../test/support/big-set.ts';
+import { restOf } from '../src/dc-rest.ts';
+import { flowsOf } from '../src/rest-flows.ts';
+import { networkOf } from '../src/network.ts';
+import { operatingPoint, directCurrent } from '../src/index.ts';
+it('prof', () => {
+  const laws = new WeakMap();
+  const c = readReceivers(bigSet(1000), 'x').circuits[0]!;
+  const time = (n: string, f: () => unknown) => { let b = 1e9; for (let i = 0; i < 5; i++) { const t = performance.now(); f(); b = Math.min(b, performance.now() - t); } console.log(n, b.toFixed(1)); };
+  const s = asOn(c).settings;
+  time('asOn', () => asOn(c));
+  time('conduction', () => conductionOf(c, s));
+  const cond = conductionOf(c, s);
+  time('network', () => networkOf(cond, new Map()));
+  time('rest', () => restOf(c, s, new Map(), laws));
+  const r = restOf(c, s, new Map(), laws);
+  time('flows', () => flowsOf(c, s, r));
+  time('whole', () => operatingPoint(c, s, { laws }));
+  time('direct', () => directCurrent(c, s));
+});
