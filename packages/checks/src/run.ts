@@ -4,6 +4,9 @@ import type { Check } from './check.ts';
 import { worse } from './finding.ts';
 import { byPrecedence } from './precedence.ts';
 import { studyOf } from './study.ts';
+import { unknownWaivers } from './unknown-waivers.ts';
+
+const ids = allChecks.map(({ id }) => id);
 
 /** What the checks say of one set. */
 export interface Checked {
@@ -26,6 +29,8 @@ export function checkCircuit(circuit: Circuit, checks: readonly Check[] = allChe
   const said = checks
     .filter((check) => whole || !check.needsWholeText)
     .flatMap((check) => findSafely(check, () => check.find(study), circuit));
+  // A mistyped `meant` would silence nothing and tell nobody.
+  said.push(...unknownWaivers(circuit, ids));
   const waived: { finding: Finding; waiver: Waiver }[] = [];
   const unwaived = said.filter((finding) => {
     const waiver = circuit.waivers.find((candidate) => waives(candidate, finding));

@@ -60,6 +60,9 @@ export function troubleWith(tokens: readonly IToken[], fault: number): LineTroub
       insert: undefined,
     };
   }
+  const next = tokens[fault + 1];
+  const thousands = before && next && thousandsAt(before, bad, next);
+  if (thousands) return thousands;
   if (fault === 0) return beginning(bad, tokens[1]);
   const last = fault === tokens.length - 1;
   const lead = before && wants[before.image];
@@ -89,6 +92,22 @@ export function troubleWith(tokens: readonly IToken[], fault: number): LineTroub
         ? `See how a line that begins with "${first.image}" is put together, and say one fact a line.`
         : 'Begin the line with the word for the part or fact that it tells of.',
     insert: undefined,
+  };
+}
+
+/** `10,000 ohms`: the comma parts things in a list, so a number is written without it. */
+function thousandsAt(before: IToken, comma: IToken, after: IToken): LineTrouble | undefined {
+  const close = (left: IToken, right: IToken) =>
+    (left.endOffset ?? left.startOffset) + 1 === right.startOffset;
+  if (comma.image !== ',' || !/^\d{1,3}$/.test(before.image) || !/^\d{3}$/.test(after.image))
+    return;
+  if (!close(before, comma) || !close(comma, after)) return;
+  const word = `${before.image}${after.image}`;
+  return {
+    message: `A comma parts the things in a list; it cannot stand inside a number such as ${before.image},${after.image}.`,
+    cure: `Write ${word}.`,
+    insert: undefined,
+    instead: { start: before.startOffset, end: (after.endOffset ?? after.startOffset) + 1, word },
   };
 }
 

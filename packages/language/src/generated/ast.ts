@@ -12,7 +12,7 @@ export const ReceiverTerminals = {
     LINE_COMMENT: /\/\/[^\n\r]*/,
     STRING: /"[^"\n\r]*"/,
     OPEN_STRING: /"[^"\n\r]*/,
-    TYPE: /[0-9]{1,3}-[A-Z]{1,2}(?![A-Za-z0-9])/,
+    TYPE: /[0-9]{1,3}-[A-Za-z]{1,2}(?![A-Za-z0-9])/,
     NUMBER: /[-+\u2212]?([0-9]+[ \t]+[0-9]+\/[0-9]+|[0-9]+\/[0-9]+|[0-9]*\.[0-9]+|[0-9]+)/,
     SYMBOL: /%|c\/s|B&S|b&s/,
     PATH: /[A-Za-z_\u00b5\u00c0-\u024f\u0370-\u03ff\u2126][A-Za-z0-9_\u00b5\u00c0-\u024f\u0370-\u03ff\u2126]*([-+\u2212][A-Za-z0-9_]*(\.[0-9]+)?)*(\.[A-Za-z_][A-Za-z0-9_]*([-+\u2212][A-Za-z0-9_]*(\.[0-9]+)?)*)+/,
@@ -668,10 +668,10 @@ export function isPlaceWord(item: unknown): item is PlaceWord {
     return reflection.isInstance(item, PlaceWord.$type);
 }
 
-export type PlainWord = 'open' | 'short' | string;
+export type PlainWord = 'heard' | 'open' | 'short' | string;
 
 export function isPlainWord(item: unknown): item is PlainWord {
-    return item === 'open' || item === 'short' || (typeof item === 'string' && (/[A-Za-z_\u00b5\u00c0-\u024f\u0370-\u03ff\u2126][A-Za-z0-9_\u00b5\u00c0-\u024f\u0370-\u03ff\u2126]*([-+\u2212][A-Za-z0-9_]*(\.[0-9]+)?)*/.test(item) || /%|c\/s|B&S|b&s/.test(item)));
+    return item === 'open' || item === 'short' || item === 'heard' || (typeof item === 'string' && (/[A-Za-z_\u00b5\u00c0-\u024f\u0370-\u03ff\u2126][A-Za-z0-9_\u00b5\u00c0-\u024f\u0370-\u03ff\u2126]*([-+\u2212][A-Za-z0-9_]*(\.[0-9]+)?)*/.test(item) || /%|c\/s|B&S|b&s/.test(item)));
 }
 
 export interface PointItem extends langium.AstNode {
@@ -1040,6 +1040,7 @@ export interface TubeStatement extends langium.AstNode {
     name: Name;
     open?: '{';
     statements: Array<Statement>;
+    title?: string;
     type?: TypeName;
 }
 
@@ -1051,6 +1052,7 @@ export const TubeStatement = {
     name: 'name',
     open: 'open',
     statements: 'statements',
+    title: 'title',
     type: 'type'
 } as const;
 
@@ -1107,7 +1109,7 @@ export function isTurnsStatement(item: unknown): item is TurnsStatement {
 export type TypeName = string;
 
 export function isTypeName(item: unknown): item is TypeName {
-    return (typeof item === 'string' && (/[A-Za-z_\u00b5\u00c0-\u024f\u0370-\u03ff\u2126][A-Za-z0-9_\u00b5\u00c0-\u024f\u0370-\u03ff\u2126]*([-+\u2212][A-Za-z0-9_]*(\.[0-9]+)?)*/.test(item) || /[0-9]{1,3}-[A-Z]{1,2}(?![A-Za-z0-9])/.test(item) || /[-+\u2212]?([0-9]+[ \t]+[0-9]+\/[0-9]+|[0-9]+\/[0-9]+|[0-9]*\.[0-9]+|[0-9]+)/.test(item)));
+    return (typeof item === 'string' && (/[A-Za-z_\u00b5\u00c0-\u024f\u0370-\u03ff\u2126][A-Za-z0-9_\u00b5\u00c0-\u024f\u0370-\u03ff\u2126]*([-+\u2212][A-Za-z0-9_]*(\.[0-9]+)?)*/.test(item) || /[0-9]{1,3}-[A-Za-z]{1,2}(?![A-Za-z0-9])/.test(item) || /[-+\u2212]?([0-9]+[ \t]+[0-9]+\/[0-9]+|[0-9]+\/[0-9]+|[0-9]*\.[0-9]+|[0-9]+)/.test(item)));
 }
 
 export type Unit = 'turns' | string;
@@ -1957,6 +1959,10 @@ export class ReceiverAstReflection extends langium.AbstractAstReflection {
                 statements: {
                     name: TubeStatement.statements,
                     defaultValue: [],
+                    optional: true
+                },
+                title: {
+                    name: TubeStatement.title,
                     optional: true
                 },
                 type: {

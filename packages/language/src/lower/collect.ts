@@ -214,7 +214,9 @@ function partSaid(
     name,
     ownName,
     kind,
-    title: unquoted(details.find(isTitleDetail)?.text),
+    title: unquoted(
+      ('title' in node ? node.title : undefined) ?? details.find(isTitleDetail)?.text,
+    ),
     owner,
     stage: stage?.name,
     node,

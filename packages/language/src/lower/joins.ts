@@ -378,6 +378,8 @@ export function freeEnd(
       if (free.length === 1 && free[0] !== undefined) return endId(said, free[0]);
     }
   }
+  // Its own line, which would say, cannot be read; that has been told of.
+  if (said.unread) return undefined;
   const written = cx.text.slice(place.start, place.end);
   const ends = [
     ...said.ends.map((end) => endId(said, end)),
