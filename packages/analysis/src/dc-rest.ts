@@ -255,8 +255,7 @@ function unbalanced(system: DcSystem): readonly RestFailure[] {
   const none = NO_CURRENT + NO_SHARE * largest;
   for (let point = 0; point < system.points; point++) {
     const left = Math.abs(sum[point] as number);
-    if (left <= KIRCHHOFF * (size[point] as number) + none + (noise[point] as number))
-      continue;
+    if (left <= KIRCHHOFF * (size[point] as number) + none + (noise[point] as number)) continue;
     const why = `the currents here do not agree: ${left.toPrecision(2)} A is left`;
     return [{ junction: point, why }];
   }

@@ -222,7 +222,7 @@ function writeElements(system: DcSystem, share: number, lit: boolean): void {
 }
 
 /** Works out a tube's currents at the volts as they stand. */
-export function reckonTube(system: DcSystem, tube: DcTube): void {
+function reckonTube(system: DcSystem, tube: DcTube): void {
   const { volts, pointOf } = system;
   const at = (junction: number): number =>
     junction < 0 ? 0 : (volts[pointOf(junction)] as number);

@@ -24,7 +24,10 @@ export interface Taken {
 
 /** Volts and currents of a set at work without a signal. */
 export interface OperatingPoint {
-  /** True when a state of rest was found. When false the failures say where and why not. */
+  /**
+   * True when a state of rest was found. When false the failures say where and why not; when true
+   * they can still name a control for which no right stand was found.
+   */
   readonly converged: boolean;
   /** Steps of Newton's iteration that it took, all settings of the controls together. */
   readonly iterations: number;

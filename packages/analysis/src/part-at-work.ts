@@ -1,6 +1,7 @@
 import type { Part } from '@setwright/circuit';
 import { type Figure, fact, figure } from './because.ts';
 import type { Rest } from './dc-rest.ts';
+import type { Element } from './network.ts';
 import type { Flows } from './rest-flows.ts';
 import type { Known } from './tube-at-work.ts';
 
@@ -44,14 +45,23 @@ export function partAtWork(
     if (Math.abs(amperes) > Math.abs(most)) most = amperes;
   }
   if (!known) return { part: part.name, amperes: undefined, watts: undefined };
-  const said = part.values.resistance;
   const facts = [
     fact(`volts across ${part.name}`, volts, part.place),
-    fact('ohms', ohms, said?.place ?? part.setting?.place),
+    fact(
+      howKnown(system.elements[indices[0] as number]),
+      ohms,
+      part.setting?.place ?? part.values.resistance?.place,
+    ),
   ];
   return {
     part: part.name,
     amperes: figure(most, 'I = V/R', facts),
     watts: figure(watts, 'P = I² R', [fact('amperes', most), ...facts]),
   };
+}
+
+/** What its ohms rest on. */
+function howKnown(element: Element | undefined): string {
+  if (element?.control !== undefined) return 'ohms, as found for its filaments';
+  return element?.supposed === undefined ? 'ohms' : `ohms, taken for ${element.supposed}`;
 }

@@ -78,6 +78,8 @@ export function tubeAtWork(circuit: Circuit, rest: Rest, isKnown: Known, tube: D
   const current = (value: number, formula: string, source: string): Figure | undefined =>
     fails || !Number.isFinite(value) ? undefined : figure(value, formula, facts, source);
   const { slopes } = currents;
+  const ofType = part.tubeType?.source;
+  const currentLaw = ofType ? `${CURRENT_LAW}: ${ofType}` : CURRENT_LAW;
   const isTriode = law.plate?.kind === 'triode';
   const plateFormula = isTriode
     ? 'Ip = G (Eg + Ep/μ + e₀)^1.5, averaged along the filament, held down by emission'
@@ -85,7 +87,7 @@ export function tubeAtWork(circuit: Circuit, rest: Rest, isKnown: Known, tube: D
   const gm = slopes[4 + BY_GRID] as number;
   const gp = slopes[4 + BY_PLATE] as number;
   const hasPlate = law.plate !== undefined && tube.electrodes[1] >= 0;
-  const plateCurrent = hasPlate ? current(currents.plate, plateFormula, CURRENT_LAW) : undefined;
+  const plateCurrent = hasPlate ? current(currents.plate, plateFormula, currentLaw) : undefined;
   const isScreened = law.plate?.kind === 'screen-grid' && tube.electrodes[2] >= 0;
   return {
     tube: part.name,
@@ -109,17 +111,17 @@ export function tubeAtWork(circuit: Circuit, rest: Rest, isKnown: Known, tube: D
     screenVolts,
     plateCurrent,
     screenCurrent: isScreened
-      ? current(currents.screen, 'Is = what the plate leaves of the cathode current', CURRENT_LAW)
+      ? current(currents.screen, 'Is = what the plate leaves of the cathode current', currentLaw)
       : undefined,
     gridCurrent: current(
       currents.grid,
       isLoose ? 'no way leads home: no current' : 'Ig = i₀ exp(Eg/V₀), Eg^1.5 when positive',
       GRID_LAW,
     ),
-    transconductance: hasPlate ? current(gm, 'gm = slope of Ip by Eg', CURRENT_LAW) : undefined,
+    transconductance: hasPlate ? current(gm, 'gm = slope of Ip by Eg', currentLaw) : undefined,
     plateResistance:
-      hasPlate && gp > 0 ? current(1 / gp, 'rp = 1 / slope of Ip by Ep', CURRENT_LAW) : undefined,
-    amplification: hasPlate && gp > 0 ? current(gm / gp, 'μ = gm rp', CURRENT_LAW) : undefined,
+      hasPlate && gp > 0 ? current(1 / gp, 'rp = 1 / slope of Ip by Ep', currentLaw) : undefined,
+    amplification: hasPlate && gp > 0 ? current(gm / gp, 'μ = gm rp', currentLaw) : undefined,
     plateDissipation:
       plateCurrent && plateVolts
         ? figure(plateCurrent.value * plateVolts.value, 'P = Ip Ep', [

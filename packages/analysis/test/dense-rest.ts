@@ -22,7 +22,7 @@ type Equation = (x: readonly number[]) => number;
 /**
  * The volts of every junction of a set at rest by the plainest way there is: every junction's
  * volts and every branch's current an unknown, a Jacobian of small differences, dense equations,
- * and the supplies turned up in twenty steps. Supplies must be batteries with stated resistance
+ * and the supplies turned up in eight steps. Supplies must be batteries with stated resistance
  * or eliminators, and all must hang together.
  *
  * @param control ohms of rheostats and ballasts, by name
@@ -133,7 +133,7 @@ export function denseRest(
   equations.push(...laid);
 
   const x = new Array<number>(unknowns).fill(0);
-  for (share = 0.05; share < 1.0001; share += 0.05) {
+  for (share = 0.125; share <= 1; share += 0.125) {
     for (let round = 0; round < 60; round++) {
       const left = equations.map((equation) => equation(x));
       const jacobian = Matrix.zeros(unknowns, unknowns);

@@ -189,6 +189,20 @@ describe('any set at all', () => {
     soundly(circuit);
   });
 
+  it('with numbers beyond reckoning is a failure that names a junction and the steps taken', () => {
+    const tubeType = types.find(({ name }) => name === '01-A');
+    const circuit = setOf(
+      [battery('A', { 'A-': 0, 'A+': 1e200 }), part('tube', 'V1', { tubeType, typeName: '01-A' })],
+      ['A- V1.filament- V1.grid', 'A+ V1.filament+ V1.plate'],
+    );
+    const point = soundly(circuit);
+    expect(point.converged).toBe(false);
+    expect(point.failures[0]?.junction).toBe('A+');
+    expect(point.failures[0]?.why).toContain(`${point.iterations} steps`);
+    expect(point.voltage('V1.plate', 'V1.filament-')).toBeUndefined();
+    expect(point.tubes[0]?.plateCurrent).toBeUndefined();
+  });
+
   it('with nothing in it has nothing to say', () => {
     const point = soundly(setOf([], []));
     expect(point.converged).toBe(true);

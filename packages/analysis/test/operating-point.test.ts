@@ -582,6 +582,10 @@ describe('a tube for its signal', () => {
 });
 
 describe('the time it takes', () => {
+  it('is a dozen steps of the iteration at most for five tubes with their rheostats set', () => {
+    expect(rest(example('five-tube-trf.receiver')).iterations).toBeLessThanOrEqual(12);
+  });
+
   it('is a few milliseconds at most for five tubes once their laws are known', () => {
     const circuit = example('five-tube-trf.receiver');
     rest(circuit);
