@@ -200,7 +200,7 @@ function fitPlate(
         screen: point.screenVolts ?? 0,
         grid: point.gridVolts,
         current: point.plateAmperes ?? 0,
-        screenCurrent: (point.plateAmperes ?? 0) * share,
+        screenCurrent: point.screenAmperes ?? (point.plateAmperes ?? 0) * share,
         ...(point.transconductance === undefined
           ? {}
           : { transconductance: point.transconductance }),

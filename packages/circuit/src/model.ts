@@ -216,10 +216,12 @@ export interface Part {
 
 /** One published working point of a tube type. */
 export interface TubePoint {
+  /** Volts at the plate itself, behind any resistor that the point is given with. */
   readonly plateVolts: number;
   readonly screenVolts: number | undefined;
   readonly gridVolts: number;
   readonly plateAmperes: number | undefined;
+  readonly screenAmperes: number | undefined;
   readonly plateResistance: number | undefined;
   /** Siemens. */
   readonly transconductance: number | undefined;

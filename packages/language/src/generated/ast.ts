@@ -678,13 +678,15 @@ export interface PointItem extends langium.AstNode {
     readonly $container: PointStatement;
     readonly $type: 'PointItem';
     amount?: Quantity;
+    inner?: 'current';
     text?: string;
-    what: 'current' | 'grid' | 'plate' | 'resistance' | 'screen' | 'source' | 'transconductance';
+    what: 'current' | 'grid' | 'plate' | 'resistance' | 'screen' | 'source' | 'through' | 'transconductance';
 }
 
 export const PointItem = {
     $type: 'PointItem',
     amount: 'amount',
+    inner: 'inner',
     text: 'text',
     what: 'what'
 } as const;
@@ -1643,6 +1645,10 @@ export class ReceiverAstReflection extends langium.AbstractAstReflection {
             properties: {
                 amount: {
                     name: PointItem.amount,
+                    optional: true
+                },
+                inner: {
+                    name: PointItem.inner,
                     optional: true
                 },
                 text: {

@@ -137,11 +137,17 @@ function pointOf(
   let plateAmperes: number | undefined;
   let plateResistance: number | undefined;
   let transconductance: number | undefined;
+  let screenAmperes: number | undefined;
+  let fedThrough = 0;
   let source: string | undefined;
   for (const item of statement.items) {
     const what = `A point of ${name}`;
     if (item.what === 'source') source = unquoted(item.text);
     else if (item.what === 'plate') plateVolts = readValue(cx, item.amount, 'voltage', what)?.value;
+    else if (item.what === 'screen' && item.inner === 'current')
+      screenAmperes = readValue(cx, item.amount, 'current', what)?.value;
+    else if (item.what === 'through')
+      fedThrough = readValue(cx, item.amount, 'resistance', what)?.value ?? 0;
     else if (item.what === 'screen')
       screenVolts = readValue(cx, item.amount, 'voltage', what)?.value;
     else if (item.what === 'grid') gridVolts = readValue(cx, item.amount, 'voltage', what)?.value;
@@ -164,10 +170,12 @@ function pointOf(
     return undefined;
   }
   return {
-    plateVolts,
+    // `plate 135 V through 250 kilohms` gives the supply's volts, of which the resistor drops some.
+    plateVolts: plateVolts - fedThrough * (plateAmperes ?? 0),
     screenVolts,
     gridVolts,
     plateAmperes,
+    screenAmperes,
     plateResistance,
     transconductance,
     source,
