@@ -51,7 +51,8 @@ const step = 19;
 const tall = lines.length * step + 36;
 const wide = width * 8.45 + 36;
 const rows = lines.map(
-  (line, index) => `<text x="18" y="${32 + index * step}" xml:space="preserve">${coloured(line)}</text>`,
+  (line, index) =>
+    `<text x="18" y="${32 + index * step}" xml:space="preserve">${coloured(line)}</text>`,
 );
 writeFileSync(
   out,

@@ -7,11 +7,23 @@ import type { Styles } from './styles.ts';
 import { visible } from './visible.ts';
 import { counted, putRight } from './words.ts';
 
+/** No one reads more of one file than this at a time. */
+const mostShown = 300;
+
 /** For a person to read: every finding with its line, then a count, then whether B is safe. */
 export function textReport({ files, partsAs }: CheckRun, styles: Styles): string {
   const out: string[] = [];
   for (const file of files) {
-    for (const finding of file.findings) out.push(...findingLines(file, finding, styles), '');
+    const shown = file.findings.slice(0, mostShown);
+    for (const finding of shown) out.push(...findingLines(file, finding, styles), '');
+    const left = file.findings.length - shown.length;
+    if (left > 0) {
+      const more = counted(left, 'more finding', 'more findings');
+      out.push(
+        `${visible(file.path)}: ${more}; put these right first (--format json has all).`,
+        '',
+      );
+    }
     out.push(...waitingLines(file));
   }
   const tally = tallyOf(files);
