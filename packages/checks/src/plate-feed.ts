@@ -18,6 +18,9 @@ export interface Feed {
   readonly distance: number;
 }
 
+/** A plate resistor as high as this sets the plate current by itself, in ohms. Common practice. */
+export const PLATE_RESISTOR = 10_000;
+
 /** Whether a part is a supply for plates: a B battery or a B eliminator. */
 export function isPlateSupply(part: Part): boolean {
   return isSupply(part) && !isFilamentSupply(part) && plateTapsOf(part).length > 0;

@@ -1,4 +1,10 @@
-import { type DirectCurrent, directCurrent } from '@setwright/analysis';
+import {
+  type DirectCurrent,
+  directCurrent,
+  type OperatingPoint,
+  operatingPoint,
+  type TubeLaws,
+} from '@setwright/analysis';
 import {
   asOn,
   type Circuit,
@@ -10,6 +16,7 @@ import {
   settingsOverPositions,
 } from '@setwright/circuit';
 import { type FilamentGroup, filamentGroupsOf } from './filament-groups.ts';
+import { type RadioStudy, radioStudyOf } from './radio-study.ts';
 import { type TubeAt, tubesOf } from './tubes.ts';
 
 /** A set with what the checks ask of it, each computed once and only when asked for. */
@@ -35,8 +42,15 @@ export interface Study {
    * stands where its tubes get their rated volts. Plates, screens and grids carry no current in it.
    */
   readonly solved: DirectCurrent;
+  /**
+   * The same set at work: what its plates, screens and grids draw as well. It costs more than
+   * `solved`, so a check looks first whether it has anything to judge by it.
+   */
+  readonly operating: OperatingPoint;
   /** The filament circuits that can be judged apart from one another, as solved. */
   readonly filamentGroups: readonly FilamentGroup[];
+  /** Tuned circuits, windings and the ways of radio current, with the set on. */
+  readonly radio: RadioStudy;
 }
 
 function once<T>(make: () => T): () => T {
@@ -47,8 +61,12 @@ function once<T>(make: () => T): () => T {
   };
 }
 
-/** Makes the study of a set. */
-export function studyOf(circuit: Circuit): Study {
+/**
+ * Makes the study of a set.
+ *
+ * @param laws laws of tube types found before, kept by the caller; those of new types are entered.
+ */
+export function studyOf(circuit: Circuit, laws: TubeLaws = new WeakMap()): Study {
   const tubes = once(() => tubesOf(circuit));
   const on = once(() => asOn(circuit));
   const conduction = once(() => conductionOf(circuit, on().settings));
@@ -63,7 +81,9 @@ export function studyOf(circuit: Circuit): Study {
     return all;
   });
   const solved = once(() => directCurrent(circuit, on().settings));
+  const operating = once(() => operatingPoint(circuit, on().settings, { laws }));
   const filamentGroups = once(() => filamentGroupsOf(circuit, solved()));
+  const radio = once(() => radioStudyOf(conduction(), tubes()));
   return {
     circuit,
     get tubes() {
@@ -84,8 +104,14 @@ export function studyOf(circuit: Circuit): Study {
     get solved() {
       return solved();
     },
+    get operating() {
+      return operating();
+    },
     get filamentGroups() {
       return filamentGroups();
+    },
+    get radio() {
+      return radio();
     },
   };
 }

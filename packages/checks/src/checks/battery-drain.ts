@@ -2,7 +2,9 @@ import type { Finding, Part } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
 import { amperes } from '../filament-words.ts';
-import { alsoPart, finding } from '../finding.ts';
+import { alsoPart, finding, listed } from '../finding.ts';
+import { guessesOf } from '../guesses.ts';
+import { isPlateSupply } from '../plate-feed.ts';
 import type { Study } from '../study.ts';
 
 /**
@@ -14,6 +16,14 @@ const DRY_SECONDS = 120 * 3600;
 const DRY_AMPERES = 0.25;
 /** A storage battery is not to be emptied in less than this many seconds. Common practice. */
 const STORAGE_SECONDS = 10 * 3600;
+/**
+ * A B battery of the large size gives about 20 mA without strain, a few hours a day; of one whose
+ * capacity is stated that is what it holds over this many seconds. From memory.
+ */
+const PLATE_AMPERES = 20e-3;
+const PLATE_SECONDS = 250 * 3600;
+/** A C battery is to give nothing, and to last as long as it would on the shelf: amperes. */
+const BIAS_AMPERES = 1e-3;
 /** Below this many times the usual rate it is a matter of hours, not of fault. */
 const STRAIN = 5;
 /** A little over the usual rate is nothing to speak of. */
@@ -86,22 +96,82 @@ export const batteryDrain: Check = {
   id: 'battery-drain',
   group: 'Filaments and controls',
   severity: 'warning',
-  summary: 'The filaments draw more than a battery of this kind can give; says for how long.',
+  summary: 'A battery has to give more than its kind can; says for how long.',
   why: 'Dry cells that are driven hard sag within the hour and are used up long before their capacity is.',
   silent: [
     'The drain is what cells of this kind usually give; up to five times as much it is information.',
     'An eliminator or a bench supply stands in place of the battery.',
+    'A B battery that gives no more than about 20 mA, or what its stated capacity bears; a C battery that gives no more than a milliampere.',
+    'A B or C battery whose current hangs on a resistance that is not stated.',
     'A storage battery whose capacity is not given, or a battery that is neither dry nor storage.',
   ],
-  source: 'common practice; capacity of large dry cells from memory',
+  source: 'common practice; capacity of large dry cells and of B batteries from memory',
   fails: set('dry', '30 Ah'),
   passes: set('storage', '100 Ah'),
   needsWholeText: true,
   find(study) {
     const batteries = new Set(study.filamentGroups.flatMap(({ supply }) => supply ?? []));
-    return [...batteries].flatMap((battery) => drained(study, battery));
+    return [
+      ...[...batteries].flatMap((battery) => drained(study, battery)),
+      ...drainedByPlates(study, batteries),
+    ];
   },
 };
+
+/** The B and C batteries that give more than they should, with the tubes at work. */
+function drainedByPlates(study: Study, lighting: ReadonlySet<Part>): Finding[] {
+  const judged = study.circuit.parts.filter(
+    (part) => part.kind === 'battery' && !lighting.has(part) && usualAtWork(part) !== undefined,
+  );
+  if (judged.length === 0) return [];
+  const work = new Map(study.operating.supplies.map((each) => [each.supply, each]));
+  const isGuess = guessesOf(study);
+  return judged.flatMap((battery): Finding[] => {
+    const at = work.get(battery.name);
+    const usual = usualAtWork(battery);
+    const drain = at?.drain?.value ?? 0;
+    if (!at || usual === undefined || !(drain > usual * USUAL)) return [];
+    if (battery.ends.some(({ junction }) => isGuess(junction))) return [];
+    const times = drain / usual;
+    const isBias = !isPlateSupply(battery);
+    const taps = at.taps
+      .filter(({ amperes: flows }) => (flows?.value ?? 0) > usual * LEAST_TAP)
+      .map(({ tap, amperes: flows }) => `${tap} ${amperesAbout(flows?.value ?? 0)}`);
+    return [
+      finding({
+        check: 'battery-drain',
+        severity: times > STRAIN ? 'warning' : 'information',
+        message: isBias
+          ? `${battery.name} gives ${amperesAbout(drain)}, and a bias battery is to give nothing${hoursOf(battery, drain)}.`
+          : `${battery.name} gives ${amperesAbout(drain)} to the plates (${listed(taps)}), ${formatQuantity(times, 'number', 'period', 2)} times what it gives without strain${hoursOf(battery, drain)}.`,
+        why: isBias
+          ? 'It runs down in weeks, and with it goes the bias.'
+          : 'Small cells that are driven hard sag, and the set howls on them before it grows weak.',
+        cure: isBias
+          ? `Find what ${battery.name} feeds besides grids, and take it off.`
+          : 'Give the power tube more bias or a lower tap, or use a larger battery.',
+        place: battery.place,
+        parts: [battery.name],
+      }),
+    ];
+  });
+}
+
+/** A tap that gives less than this part of the usual rate is not told of. */
+const LEAST_TAP = 0.05;
+
+const amperesAbout = (value: number): string => formatQuantity(value, 'current', 'period', 2);
+
+/** Amperes that a B or C battery gives without strain. */
+function usualAtWork(battery: Part): number | undefined {
+  if (isPlateSupply(battery)) {
+    const capacity = battery.values.capacity?.value;
+    if (capacity !== undefined && capacity > 0) return capacity / PLATE_SECONDS;
+    return battery.words.has('storage') ? undefined : PLATE_AMPERES;
+  }
+  const volts = battery.supplyTaps.map((tap) => tap.volts ?? 0);
+  return volts.some((each) => each < 0) ? BIAS_AMPERES : undefined;
+}
 
 function drained(study: Study, battery: Part): Finding[] {
   const usual = usualAmperes(battery);

@@ -1,0 +1,83 @@
+import type { Finding } from '@setwright/circuit';
+import { formatQuantity } from '@setwright/units';
+import type { Check } from '../check.ts';
+import { alsoPart, finding, listed } from '../finding.ts';
+import { type PlateReturn, plateReturns, sharedReturns } from '../plate-returns.ts';
+import { overEveryPosition } from '../radio-positions.ts';
+import { amplifiesRadio } from '../radio-use.ts';
+import { windingsFrom } from '../radio-wiring.ts';
+import type { Study } from '../study.ts';
+import { trfExample } from '../trf-example.ts';
+
+/** What is left of the plate's radio current when 2 decibels are lost. */
+const TWO_DECIBELS = 10 ** (-2 / 20);
+
+/** A plate whose radio current has no low way home. */
+export const noRadioReturn: Check = {
+  id: 'no-radio-return',
+  group: 'Radio frequency',
+  severity: 'warning',
+  summary: 'A plate circuit whose radio current has no low way back to its filament.',
+  why: 'Radio current that must go home through a resistor or a choke hardly flows: the stage loses what it should amplify.',
+  silent: [
+    'What another position of a switch, selector or jack cures is only information.',
+    'Plate leads through a battery with no bypass, as most sets to 1926 had.',
+    'A return that costs less than 2 decibels.',
+    'A transformer, phones or a horn: their own capacity lets radio current pass.',
+    'Audio plates, which never need a radio return.',
+    'A return that stages share is the business of `shared-supply-path`.',
+    'A tube whose type does not give its plate resistance.',
+  ],
+  source: 'common practice, roughly computed',
+  needsWholeText: true,
+  fails: trfExample({ feed: feed('') }).replace('V1.plate to B+67', 'V1.plate to RFB'),
+  passes: trfExample({ feed: feed('\n  condenser C7 .006 mfd from RFB to NEG') }).replace(
+    'V1.plate to B+67',
+    'V1.plate to RFB',
+  ),
+  find: (study) => overEveryPosition(study, findAt),
+};
+
+function findAt(study: Study): readonly Finding[] {
+  const returns = plateReturns(study);
+  const poor = returns.filter(
+    ({ tube, keeps }) => keeps < TWO_DECIBELS && amplifiesRadio(study.circuit, tube),
+  );
+  if (poor.length === 0) return [];
+  const shared = new Set(sharedReturns(study, returns).flatMap(({ tubes }) => tubes));
+  return poor.flatMap((each) => (shared.has(each.tube) ? [] : (told(study, each) ?? [])));
+}
+
+function told(
+  study: Study,
+  { tube, ohms, frequency, keeps, through }: PlateReturn,
+): Finding | undefined {
+  const { radio, conduction, circuit } = study;
+  const [first] = through;
+  const plate = tube.plate;
+  // A plate with no winding of its own for radio is not a radio plate.
+  const load = plate && windingsFrom(conduction, plate.junction, radio.isRest)[0];
+  if (!first || !load) return undefined;
+  const lost = -20 * Math.log10(keeps);
+  const cold = radio.plateCircuits.find((each) => each.tube === tube)?.farEnd;
+  const home = tube.reference?.id ?? 'its filament';
+  return finding({
+    check: 'no-radio-return',
+    severity: 'warning',
+    message: `The radio current of ${tube.part.name} has no low way home: through ${listed(through.map(({ name }) => name))} it is ${formatQuantity(ohms, 'resistance', 'period', 2)} at ${formatQuantity(frequency, 'frequency')}.`,
+    why: `That costs the stage ${formatQuantity(lost, 'number', 'period', 2)} decibels, and feeds other stages what they should not hear.`,
+    cure: `Put a condenser of .006 to .5 mfd from ${cold ?? 'the cold end of its coil'} to ${home}.`,
+    place: circuit.partNamed.get(load.winding.name)?.place ?? tube.part.place,
+    related: [
+      alsoPart(tube.part, 'the tube whose current it is'),
+      ...through.map((part) => alsoPart(part, 'in the way of the radio current')),
+    ],
+    parts: [tube.part.name, load.winding.name],
+  });
+}
+
+function feed(bypass: string): string {
+  return `condenser C6 .5 mfd from B+67 to NEG
+  bus RFB
+  resistor R6 12 kilohms from B+67 to RFB${bypass}`;
+}

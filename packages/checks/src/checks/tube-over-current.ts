@@ -1,0 +1,75 @@
+import type { Finding } from '@setwright/circuit';
+import { aboutAmperes, aboutTimes, aboutVolts } from '../about.ts';
+import type { Check } from '../check.ts';
+import { volts } from '../filament-words.ts';
+import { alsoPart, finding } from '../finding.ts';
+import { guessesOf } from '../guesses.ts';
+import { PLATE_RESISTOR, plateFeeds } from '../plate-feed.ts';
+import { isOverPlateLimit, overCurrentOf } from '../plate-limits.ts';
+import { publishedAt } from '../published-bias.ts';
+import { sampleSet } from '../sample-set.ts';
+import { isDiode, type TubeAt } from '../tubes.ts';
+
+/** A tube that draws far more plate current than its type is published with. */
+export const tubeOverCurrent: Check = {
+  id: 'tube-over-current',
+  group: 'Audio and ratings',
+  severity: 'warning',
+  summary: 'A plate current half as much again as the highest that is published for the type.',
+  why: 'The tube loses its emission in weeks, the B battery is eaten, and a transformer or horn in the plate lead is saturated.',
+  silent: [
+    'A type of which no plate current is published.',
+    'An oscillator: its current is not that of a tube at rest.',
+    'No more than half as much again as the published current at the highest published plate volts.',
+    'Up to a tenth above that it is information: the reckoning is no better.',
+    'A plate behind a high resistor, which sets the current by itself.',
+    'A plate above its voltage limit is the business of `plate-over-voltage`.',
+    'A current that hangs on a resistance that is not stated.',
+  ],
+  source: 'common practice; plate currents by the three-halves power law, from the type’s points',
+  needsWholeText: true,
+  fails: sampleSet(['from V2.plate to B+90', 'from V2.plate to B+135']),
+  passes: sampleSet(),
+  find(study) {
+    const judged = study.tubes.filter(
+      (tube) =>
+        tube.part.tubeType !== undefined && !isDiode(tube) && !tube.roles.includes('oscillator'),
+    );
+    if (judged.length === 0) return [];
+    const work = new Map(study.operating.tubes.map((each) => [each.tube, each]));
+    const over = judged.flatMap((tube) => {
+      const at = work.get(tube.part.name);
+      const found = at && overCurrentOf(tube.part.tubeType, at);
+      return found && !isOverPlateLimit(tube.part.tubeType, at) ? [{ tube, at, found }] : [];
+    });
+    if (over.length === 0) return [];
+    const isGuess = guessesOf(study);
+    const feeds = plateFeeds(study.conduction);
+    return over.flatMap(({ tube, at, found }): Finding[] => {
+      if (isGuess(tube.plate?.junction) || isGuess(tube.grid?.junction)) return [];
+      const feed = tube.plate && feeds.get(tube.plate.junction);
+      if (feed && feed.ohms >= PLATE_RESISTOR) return [];
+      const tap = feed ? ` from ${feed.tap.end}` : '';
+      const bias = at.bias ?? at.freeGrid;
+      const stands = bias ? ` with ${aboutVolts(bias.value)} of bias` : '';
+      const wanted = publishedAt(tube.part.tubeType, at.plateVolts?.value, at.screenVolts?.value);
+      return [
+        finding({
+          check: 'tube-over-current',
+          severity: found.isCertain ? 'warning' : 'information',
+          message: `${tube.part.name} ${found.isCertain ? 'draws' : 'may draw'} about ${aboutAmperes(found.amperes)}${tap}${stands}, ${aboutTimes(found.times)} what a ${nameOf(tube)} is published with at ${volts(found.point.plateVolts)} (${aboutAmperes(found.point.plateAmperes)}).`,
+          why: 'The tube soon loses its emission, the B battery is eaten, and what lies in the plate lead is saturated or burnt.',
+          cure:
+            wanted && feed
+              ? `Give its grid about ${aboutVolts(wanted.gridVolts)} of bias, or feed its plate from a lower tap than ${feed.tap.end}.`
+              : 'Give its grid more bias, or feed its plate from a lower tap.',
+          place: tube.part.place,
+          related: feed ? [alsoPart(feed.supply, `${feed.tap.end} feeds it`)] : [],
+          parts: [tube.part.name],
+        }),
+      ];
+    });
+  },
+};
+
+const nameOf = ({ part }: TubeAt): string => part.tubeType?.name ?? part.typeName ?? '';
