@@ -3,7 +3,8 @@ import type { Capacity } from './capacities.ts';
 import { capacityAcross, type FaradsBetween } from './capacity-across.ts';
 import { type InductiveEdge, mutualOf } from './inductive-paths.ts';
 import { separateGroups } from './islands.ts';
-import { SMALL_OHMS, type Tank, type Tanks } from './tanks.ts';
+import { type Resistance, surroundingsOf } from './surroundings.ts';
+import type { Tank, Tanks } from './tanks.ts';
 
 /** What the capacity across a tuned circuit is made of, in farads. */
 export interface TankCapacity {
@@ -41,9 +42,15 @@ export function tankCapacity(
   tank: Tank,
   tuner: Capacity | undefined,
 ): TankCapacity {
-  const { points, edges, capacities } = all;
+  const { points } = all;
   const own = new Set(tank.path.map(({ edge }) => edge.part));
-  const shares = sharesAlong(tank, edges);
+  const shares = sharesAlong(tank, ownEdges(all, tank, own));
+  const {
+    edges,
+    capacities,
+    lossers: small,
+    loads,
+  } = surroundingsOf(all.at, shares.keys(), points.ground);
   const joined = separateGroups(circuit.junctions.length);
   const fixed = new Map<number, number>(shares);
   const join = (a: number, b: number): boolean => {
@@ -58,15 +65,7 @@ export function tankCapacity(
     return true;
   };
   for (const edge of edges) if (!own.has(edge.part)) join(edge.from, edge.to);
-  const lossers: { part: Part; near: number; far: number }[] = [];
-  for (const part of circuit.parts) {
-    const ohms = part.values.resistance?.value;
-    const [first, second] = part.ends;
-    if (part.kind !== 'resistor' || ohms === undefined || !first || !second) continue;
-    const [near, far] = [points.of(first.junction), points.of(second.junction)];
-    if (ohms > SMALL_OHMS || near === far) continue;
-    if (join(near, far)) lossers.push({ part, near, far });
-  }
+  const lossers = small.filter(({ near, far }) => join(near, far));
   const held = new Map([...fixed].map(([point, share]) => [joined.of(point), share] as const));
   const rest = points.ground === undefined ? undefined : joined.of(points.ground);
   const networkWith = (tuned: number): FaradsBetween[] =>
@@ -90,8 +89,25 @@ export function tankCapacity(
         each !== tuner &&
         each.now * (voltsOf(each.from) - voltsOf(each.to)) ** 2 > TRACE * least.farads,
     ),
-    loads: loadsOf(all, circuit, lossers, voltsOf),
+    loads: loadsOf(capacities, lossers, loads, voltsOf),
   };
+}
+
+/** Every piece of the windings a tank is made of, beyond its taps too. */
+function ownEdges(all: Tanks, tank: Tank, own: ReadonlySet<string>): InductiveEdge[] {
+  const found = new Set<InductiveEdge>();
+  const waiting = tank.path.flatMap(({ edge }) => [edge.from, edge.to]);
+  const seen = new Set<number>();
+  for (let here = waiting.pop(); here !== undefined; here = waiting.pop()) {
+    if (seen.has(here)) continue;
+    seen.add(here);
+    for (const { each } of all.at.edges.get(here) ?? []) {
+      if (!own.has(each.part)) continue;
+      found.add(each);
+      waiting.push(each.from, each.to);
+    }
+  }
+  return [...found];
 }
 
 /** Shares of the tank's voltage at every terminal of the windings it is made of. */
@@ -116,11 +132,9 @@ function sharesAlong(tank: Tank, edges: readonly InductiveEdge[]): ReadonlyMap<n
     if (here !== tank.low) shares.set(here, volts);
   }
   // Beyond a tap the winding goes on, with what the field induces in it.
-  const own = new Set(tank.path.map(({ edge }) => edge.part));
-  const rest = edges.filter((edge) => own.has(edge.part));
   for (let found = true; found; ) {
     found = false;
-    for (const edge of rest) {
+    for (const edge of edges) {
       const from = shares.get(edge.from);
       const to = shares.get(edge.to);
       if ((from === undefined) === (to === undefined)) continue;
@@ -136,34 +150,27 @@ function sharesAlong(tank: Tank, edges: readonly InductiveEdge[]): ReadonlyMap<n
 /** A resistance with less of the tank's voltage across it damps nothing. */
 const LEAST_SHARE = 0.05;
 
-const LOADS: ReadonlySet<string> = new Set(['resistor', 'leak', 'potentiometer']);
-
 function loadsOf(
-  { points, capacities }: Tanks,
-  circuit: Circuit,
-  lossers: readonly { part: Part; near: number; far: number }[],
+  capacities: readonly Capacity[],
+  lossers: readonly Resistance[],
+  loads: readonly Resistance[],
   voltsOf: (point: number) => number,
 ): readonly TankLoad[] {
-  const loads: TankLoad[] = [];
-  for (const { part, near, far } of lossers) {
+  const found: TankLoad[] = [];
+  for (const { part, ohms, near, far } of lossers) {
     const share = voltsOf(near);
-    const ohms = part.values.resistance?.value ?? 0;
+    if (share === 0) continue;
     // Whichever side has fewer farads of tubes is the one that the resistance feeds.
     const farads = Math.min(tubeFarads(capacities, near), tubeFarads(capacities, far));
     const behind = farads > 0 ? farads : tubeFarads(capacities, far) + tubeFarads(capacities, near);
-    if (share !== 0 && behind > 0)
-      loads.push({ part, siemens: 0, perSquare: ohms * (behind * share) ** 2 });
+    if (behind > 0) found.push({ part, siemens: 0, perSquare: ohms * (behind * share) ** 2 });
   }
-  for (const part of circuit.parts) {
-    const ohms = part.values.resistance?.value;
-    const [first, second] = part.ends;
-    if (!LOADS.has(part.kind) || ohms === undefined || !(ohms > SMALL_OHMS)) continue;
-    if (!first || !second) continue;
-    const across = voltsOf(points.of(first.junction)) - voltsOf(points.of(second.junction));
+  for (const { part, ohms, near, far } of loads) {
+    const across = voltsOf(near) - voltsOf(far);
     if (Math.abs(across) > LEAST_SHARE)
-      loads.push({ part, siemens: (across * across) / ohms, perSquare: 0 });
+      found.push({ part, siemens: (across * across) / ohms, perSquare: 0 });
   }
-  return loads;
+  return found;
 }
 
 function tubeFarads(capacities: readonly Capacity[], point: number): number {

@@ -7,6 +7,7 @@ import {
   type PathStep,
 } from './inductive-paths.ts';
 import { type RadioGroups, radioGroups } from './radio-groups.ts';
+import { type SurroundingsAt, surroundingsAt } from './surroundings.ts';
 
 /** A winding, or several in series, with a condenser that closes the circuit over it. */
 export interface Tank {
@@ -26,6 +27,7 @@ export interface Tanks {
   readonly points: RadioGroups;
   readonly edges: readonly InductiveEdge[];
   readonly capacities: readonly Capacity[];
+  readonly at: SurroundingsAt;
   readonly tanks: readonly Tank[];
 }
 
@@ -58,7 +60,8 @@ export function findTanks(circuit: Circuit, settings: Settings): Tanks {
         (b.range?.[1] ?? b.now) - (a.range?.[1] ?? a.now),
     ),
   }));
-  return { points, edges, capacities, tanks };
+  const around = surroundingsAt(circuit, points, edges, capacities, SMALL_OHMS);
+  return { points, edges, capacities, at: around, tanks };
 }
 
 interface Found extends Tank {
