@@ -23,6 +23,43 @@ export { type LawOfPlates, lawOfPlates } from './plate-law.ts';
 export { type RadioGroups, radioGroups } from './radio-groups.ts';
 export type { ContactFlow } from './rest-flows.ts';
 export { type SingleInductor, singleInductor } from './single-inductors.ts';
+export { type AlignedCircuit, type Alignment, alignedAt } from './small-signal/aligned-at.ts';
+export {
+  type AudioPoint,
+  type AudioResponse,
+  audioResponse,
+} from './small-signal/audio-response.ts';
+export type { FedModes } from './small-signal/fed-modes.ts';
+export type { GrowingMode, GrowingModes } from './small-signal/growing-modes.ts';
+export type { IntermediateResponse } from './small-signal/intermediate-response.ts';
+export { type Margin, margin } from './small-signal/margin.ts';
+export { type Neutralized, neutralized } from './small-signal/neutralizing.ts';
+export { pathAt, type SignalPath, type SignalStep } from './small-signal/path-at.ts';
+export {
+  type Response,
+  type ResponseOptions,
+  response,
+  type StageGain,
+  type StationResponse,
+} from './small-signal/response.ts';
+export type { Selectivity, SelectivityPoint } from './small-signal/selectivity.ts';
+export type { Tuning } from './small-signal/signal-system.ts';
+export {
+  type Phasor,
+  type SignalAt,
+  type SignalSource,
+  type SmallSignal,
+  type SmallSignalOptions,
+  smallSignal,
+  solveAt,
+} from './small-signal/small-signal.ts';
+export {
+  type Stability,
+  type StabilityOptions,
+  type StationStability,
+  stability,
+} from './small-signal/stability.ts';
+export { sweep } from './small-signal/sweep.ts';
 export { type StrayCapacity, strayCapacities } from './stray-capacities.ts';
 export type { SupplyAtWork, TapAtWork } from './supply-at-work.ts';
 export {

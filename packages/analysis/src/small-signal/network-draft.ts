@@ -1,0 +1,96 @@
+import { type Circuit, conductionOf, type Part, type Settings } from '@setwright/circuit';
+import { separateGroups } from '../islands.ts';
+import { type RadioGroups, radioGroups } from '../radio-groups.ts';
+import type {
+  CapacityPiece,
+  Conductance,
+  SeriesGroup,
+  SignalNetwork,
+  Steering,
+} from './signal-network.ts';
+import { INSULATION } from './usual-signal-values.ts';
+
+/** Something that could not be taken up into a network as the set has it. */
+export interface Lack {
+  readonly part: string;
+  readonly why: string;
+}
+
+/** A network in the making. */
+export interface NetworkDraft {
+  readonly circuit: Circuit;
+  readonly settings: Settings;
+  readonly groups: RadioGroups;
+  readonly conductances: Conductance[];
+  readonly capacities: CapacityPiece[];
+  readonly steerings: Steering[];
+  readonly series: SeriesGroup[];
+  readonly lacks: Lack[];
+  /** What was taken because the text does not say it. */
+  readonly assumed: Set<string>;
+  /** The point of a junction: junctions joined by closed contacts are one. */
+  pointOf(junction: number): number;
+  pointOfEnd(terminal: string): number | undefined;
+  /** A point that no junction stands for. */
+  fresh(): number;
+}
+
+/** An empty network of a set; point 0 is its ground, else the zero of its first supply. */
+export function draftOf(circuit: Circuit, settings: Settings): NetworkDraft {
+  const joined = separateGroups(circuit.junctions.length);
+  for (const { direct, fromJunction, toJunction } of conductionOf(circuit, settings).branches)
+    if (direct.kind === 'conducts' && direct.ohms === 0) joined.merge(fromJunction, toJunction);
+  const groups = radioGroups(circuit, settings);
+  const numbers = new Map<number, number>();
+  const rest = restOf(circuit);
+  let count = 0;
+  if (rest !== undefined) numbers.set(joined.of(rest), 0);
+  const pointOf = (junction: number): number => {
+    const of = joined.of(junction);
+    const known = numbers.get(of);
+    if (known !== undefined) return known;
+    count++;
+    numbers.set(of, count);
+    return count;
+  };
+  return {
+    circuit,
+    settings,
+    groups,
+    conductances: [],
+    capacities: [],
+    steerings: [],
+    series: [],
+    lacks: [],
+    assumed: new Set(),
+    pointOf,
+    pointOfEnd(terminal) {
+      const junction = circuit.endNamed.get(terminal)?.junction;
+      return junction === undefined ? undefined : pointOf(junction);
+    },
+    fresh: () => ++count,
+  };
+}
+
+/** The junction that volts are counted from. */
+function restOf(circuit: Circuit): number | undefined {
+  const first = (wanted: (part: Part) => boolean) =>
+    circuit.parts.find((part) => wanted(part) && part.ends.length > 0)?.ends[0]?.junction;
+  return (
+    first(({ kind, words }) => kind === 'post' && words.has('ground')) ??
+    first(({ kind }) => kind === 'battery' || kind === 'eliminator') ??
+    first(({ kind }) => kind === 'tube')
+  );
+}
+
+/** The network that was drawn up, every point held by its insulation. */
+export function networkOf(draft: NetworkDraft): SignalNetwork {
+  const { conductances, capacities, steerings, series } = draft;
+  const points = draft.fresh() - 1;
+  const insulation = Array.from({ length: points }, (_, index) => ({
+    from: index + 1,
+    to: 0,
+    siemens: INSULATION,
+  }));
+  return { points, conductances: [...conductances, ...insulation], capacities, steerings, series };
+}

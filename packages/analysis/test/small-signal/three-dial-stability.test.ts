@@ -1,0 +1,79 @@
+import { describe, expect, it } from 'vitest';
+import { operatingPoint } from '../../src/operating-point.ts';
+import { margin } from '../../src/small-signal/margin.ts';
+import { type Stability, stability } from '../../src/small-signal/stability.ts';
+import { threeDialSet } from './three-dial-set.ts';
+
+// The figures of this file are common practice for sets of this kind: lossers of 800 ohms and
+// more were sold for them, and without any the dials whistle over the whole band.
+
+/** Q of coils in a set: form, covering and cabinet counted. Common practice. */
+const QUALITY = 150;
+
+const STATIONS = [560e3, 600e3, 800e3, 1000e3, 1200e3, 1400e3, 1490e3];
+
+function judged(losser: number | undefined): Stability {
+  const circuit = threeDialSet({ losser });
+  return stability(circuit, operatingPoint(circuit), { quality: QUALITY, stations: STATIONS });
+}
+
+function growths({ stations }: Stability): readonly number[] {
+  return stations.map(({ worst }) => worst.modes.modes[0]?.growth ?? 0);
+}
+
+describe('a three-dial set with 01-A tubes', () => {
+  it('is quiet over the whole band with 3000 ohms in each grid, however the dials stand', () => {
+    const found = judged(3000);
+    expect(found.verdict).toBe('steady');
+    expect(growths(found).every((growth) => growth === 0)).toBe(true);
+  });
+
+  it('oscillates from 600 to 1400 kc with 800 ohms and the dials apart', () => {
+    const { stations } = judged(800);
+    const inside = stations.filter(({ frequency }) => frequency >= 600e3 && frequency <= 1400e3);
+    for (const { worst } of inside) expect(worst.modes.count).toBeGreaterThan(0);
+  });
+
+  it('grows about five times faster without any', () => {
+    const withLosser = judged(800);
+    const without = judged(undefined);
+    const at = STATIONS.indexOf(1200e3);
+    const times = growths(without)[at]! / growths(withLosser)[at]!;
+    expect(times).toBeGreaterThan(3);
+    expect(times).toBeLessThan(8);
+  });
+
+  it('is kept going by its radio tubes', () => {
+    const { stations } = judged(undefined);
+    expect(stations[3]!.aligned.modes[0]!.tubes).toEqual(expect.arrayContaining(['V1']));
+    for (const tube of stations[3]!.aligned.modes[0]!.tubes!) expect(['V1', 'V2']).toContain(tube);
+  });
+
+  it('is cured by the resistance that its margin names, between 800 and 3000 ohms', () => {
+    const circuit = threeDialSet({});
+    const options = { quality: QUALITY, stations: STATIONS };
+    const needed = margin(circuit, operatingPoint(circuit), options).seriesResistance!;
+    expect(needed).toBeGreaterThan(800);
+    expect(needed).toBeLessThan(3000);
+    const cured = threeDialSet({ losser: Math.round(needed) });
+    expect(stability(cured, operatingPoint(cured), options).verdict).toBe('steady');
+  });
+
+  it('could be cured by balancing most of the 8 mmfd from grid to plate', () => {
+    // 8.1 mmfd from grid to plate of an 01-A: tube manuals, from memory.
+    const circuit = threeDialSet({});
+    const options = { quality: QUALITY, stations: STATIONS };
+    const { gridPlate } = margin(circuit, operatingPoint(circuit), options);
+    expect(gridPlate!).toBeLessThan(-4e-12);
+    expect(gridPlate!).toBeGreaterThan(-8.1e-12);
+  });
+
+  it('needs nothing more with 3000 ohms', () => {
+    const circuit = threeDialSet({ losser: 3000 });
+    const { seriesResistance } = margin(circuit, operatingPoint(circuit), {
+      quality: QUALITY,
+      stations: STATIONS,
+    });
+    expect(seriesResistance).toBe(0);
+  });
+});
