@@ -57,7 +57,7 @@ const packages = {
       'units',
       'server',
     ],
-    outside: ['commander', 'tinyglobby'],
+    outside: ['commander', 'tinyglobby', 'd3-scale', 'd3-shape'],
     platform: true,
   },
 };

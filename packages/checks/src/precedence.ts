@@ -29,13 +29,20 @@ const order: readonly string[] = [
   'grid-biased-positive',
   'bias-out-of-step',
   'tube-over-current',
+  'plate-over-voltage',
+  'resistor-over-dissipation',
+  'rheostat-over-dissipation',
+  'transformer-over-current',
   'drain-when-off',
+  'battery-drain',
 ];
 
 const rank = new Map(order.map((id, index) => [id, index]));
 
 /** Findings that say better what another would say of the same part. */
 const saidBetter: Readonly<Record<string, readonly string[]>> = {
+  'detector-on-amplifier-tap': ['plate-over-voltage'],
+  'band-not-covered': ['dials-disagree'],
   'dangling-end': [
     'grid-without-dc-return',
     'grid-condenser-without-leak',

@@ -8,7 +8,7 @@ export interface PublishedBias {
 }
 
 /** A published point holds for the plate volts beside it, from so many to so many times its own. */
-const LEAST_SHARE = 0.85;
+const LEAST_SHARE = 0.6;
 const MOST_SHARE = 1.07;
 /** Screen volts of a point that another screen can be judged by are within this of its own. */
 const SCREEN_SHARE = 0.15;

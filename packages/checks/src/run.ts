@@ -1,3 +1,4 @@
+import type { TubeLaws } from '@setwright/analysis';
 import type { Circuit, Finding, Waiver } from '@setwright/circuit';
 import { allChecks } from './all.ts';
 import type { Check } from './check.ts';
@@ -21,9 +22,15 @@ export interface Checked {
 /**
  * Runs every check on a set. Where lines cannot be read, the checks that such a line could mislead
  * wait. An exception in a check is a fault of ours and becomes a finding, never a crash.
+ *
+ * @param laws laws of tube types found before, kept by the caller; those of new types are entered.
  */
-export function checkCircuit(circuit: Circuit, checks: readonly Check[] = allChecks): Checked {
-  const study = studyOf(circuit);
+export function checkCircuit(
+  circuit: Circuit,
+  checks: readonly Check[] = allChecks,
+  laws?: TubeLaws,
+): Checked {
+  const study = studyOf(circuit, laws);
   const whole = circuit.unread.length === 0;
   const waiting = whole ? [] : checks.filter((check) => check.needsWholeText).map(({ id }) => id);
   const said = checks

@@ -47,6 +47,8 @@ export interface Study {
    * `solved`, so a check looks first whether it has anything to judge by it.
    */
   readonly operating: OperatingPoint;
+  /** Laws of tube types met so far, for whoever reckons another state of the set. */
+  readonly laws: TubeLaws;
   /** The filament circuits that can be judged apart from one another, as solved. */
   readonly filamentGroups: readonly FilamentGroup[];
   /** Tuned circuits, windings and the ways of radio current, with the set on. */
@@ -86,6 +88,7 @@ export function studyOf(circuit: Circuit, laws: TubeLaws = new WeakMap()): Study
   const radio = once(() => radioStudyOf(conduction(), tubes()));
   return {
     circuit,
+    laws,
     get tubes() {
       return tubes();
     },

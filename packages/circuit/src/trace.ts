@@ -3,6 +3,7 @@ import { asOn } from './as-on.ts';
 import { terminalName } from './assemble.ts';
 import { type Conduction, conductionOf, type JoinedBranch } from './conduction.ts';
 import { emitterOf } from './emitter.ts';
+import { leadsOn } from './leads-on.ts';
 import type { Circuit, End, Part, Place } from './model.ts';
 import { directPath, type PathOptions, type Step } from './reach.ts';
 import type { Settings } from './settings.ts';
@@ -40,6 +41,12 @@ export interface TracePath {
 
 /** No more paths than this are given for a tap that feeds many tubes. */
 const MOST_PATHS = 24;
+
+/** What a plate should be led to. */
+const A_PLATE_TAP = 'a tap that feeds plates';
+
+/** No more ends than this are tried for the one where a path stops. */
+const MOST_ENDS = 200;
 
 /**
  * Where direct current goes from a terminal, with the reason why every part passes it.
@@ -85,7 +92,8 @@ export function traceDirectCurrent(
 function ofGrid(conduction: Conduction, tube: Part, grid: End): TracePath {
   const emitter = emitterOf(tube);
   const heading = `bias of ${grid.id}, back to ${emitter?.id ?? `the filament of ${tube.name}`}`;
-  return pathTo(conduction, heading, grid, (junction) => junction === emitter?.junction);
+  const home = emitter?.id ?? `the filament of ${tube.name}`;
+  return pathTo(conduction, heading, grid, home, (here) => here === emitter?.junction);
 }
 
 function ofPlate(conduction: Conduction, tube: Part, plate: End): readonly TracePath[] {
@@ -95,10 +103,17 @@ function ofPlate(conduction: Conduction, tube: Part, plate: End): readonly Trace
   const heading = `feed of ${plate.id}`;
   const options = { throughSources: false } as const;
   let goals = forPlates;
-  let feed = pathTo(conduction, heading, plate, (junction) => goals.has(junction), options);
+  let feed = pathTo(conduction, heading, plate, A_PLATE_TAP, (here) => goals.has(here), options);
   if (feed.blocked) {
     // A plate may be fed from the A battery on purpose.
-    const lower = pathTo(conduction, heading, plate, (junction) => positive.has(junction), options);
+    const lower = pathTo(
+      conduction,
+      heading,
+      plate,
+      A_PLATE_TAP,
+      (here) => positive.has(here),
+      options,
+    );
     if (!lower.blocked) {
       feed = lower;
       goals = positive;
@@ -120,7 +135,8 @@ function ofReturn(conduction: Conduction, supply: Part, tube: Part): TracePath {
     zero ? called(conduction.circuit, zero.id) : supply.name
   }`;
   if (!zero || !emitter) return stopped(heading, tube, 'it has no such terminal');
-  return pathTo(conduction, heading, emitter, (junction) => junction === zero.junction, {
+  const goal = called(conduction.circuit, zero.id);
+  return pathTo(conduction, heading, emitter, goal, (junction) => junction === zero.junction, {
     skip: new Set([supply.name]),
   });
 }
@@ -130,7 +146,9 @@ function ofCathode(conduction: Conduction, tube: Part, cathode: End): TracePath 
   const zeros = new Set(
     circuit.parts.flatMap((part) => endOfTap(part, zeroTap(part)?.end)?.junction ?? []),
   );
-  return pathTo(conduction, `return of ${cathode.id}`, cathode, (junction) => zeros.has(junction), {
+  const goal = 'the negative tap of a battery';
+  const heading = `return of ${cathode.id}`;
+  return pathTo(conduction, heading, cathode, goal, (junction) => zeros.has(junction), {
     throughSources: false,
     skip: new Set([tube.name]),
   });
@@ -161,7 +179,7 @@ function ofFilament(conduction: Conduction, tube: Part): readonly TracePath[] {
     return [{ heading, steps: merged(conduction, steps) }];
   }
   for (const end of [positive, negative]) {
-    const path = pathTo(conduction, heading, end, isTap, direct);
+    const path = pathTo(conduction, heading, end, 'a battery', isTap, direct);
     if (path.blocked) return [path];
   }
   return [stopped(heading, tube, 'both its ends lead to one tap, or to two supplies apart')];
@@ -186,7 +204,7 @@ function ofTap(conduction: Conduction, supply: Part, tap: End): readonly TracePa
       (id) => circuit.partOfEnd.get(id)?.kind === 'tube',
     );
     const heading = `${called(circuit, tap.id)} to ${ids.slice(0, MOST_PATHS).join(', ')}`;
-    paths.push(pathTo(conduction, heading, tap, (here) => here === junction, options));
+    paths.push(pathTo(conduction, heading, tap, 'it', (here) => here === junction, options));
   }
   if (zero && zero !== tap) {
     const filaments = new Set(
@@ -196,7 +214,7 @@ function ofTap(conduction: Conduction, supply: Part, tap: End): readonly TracePa
     );
     const heading = `return to ${called(circuit, zero.id)}, from the filaments`;
     paths.push(
-      pathTo(conduction, heading, zero, (junction) => filaments.has(junction), {
+      pathTo(conduction, heading, zero, 'a filament', (here) => filaments.has(here), {
         skip: new Set([supply.name]),
       }),
     );
@@ -218,6 +236,7 @@ function toNearestHome(conduction: Conduction, end: End): TracePath {
     conduction,
     `from ${end.id}`,
     end,
+    'a battery or a filament',
     (junction) => taps.has(junction) || filaments.has(junction),
     { throughSources: false },
   );
@@ -276,36 +295,90 @@ function search(
   return any.found ? any : plain;
 }
 
+/**
+ * The path from a terminal to the nearest goal, or as far as it goes.
+ *
+ * @param goal what the path should come to, in words
+ */
 function pathTo(
   conduction: Conduction,
   heading: string,
   from: End,
+  goal: string,
   isGoal: (junction: number) => boolean,
   options: PathOptions = {},
 ): TracePath {
   const { circuit } = conduction;
   const path = search(conduction, from, isGoal, options);
   if (path.found) return { heading, steps: merged(conduction, path.steps) };
-  const blocker = path.blockers.find(({ goalBeyond }) => goalBeyond) ?? path.blockers[0];
-  const part = blocker && circuit.partNamed.get(blocker.part);
   const own = circuit.partOfEnd.get(from.id);
-  if (!blocker || !part || blocker.part === own?.name) {
+  const blocker = path.blockers.find(
+    (each) => each.part !== own?.name && leadsOn(conduction, each, path.reached, isGoal),
+  );
+  const part = blocker && circuit.partNamed.get(blocker.part);
+  const end = farthestEnd(conduction, from, path.reached, options);
+  const isPastBlocker = end.isZero && end.distance > (blocker?.distance ?? 0);
+  if (blocker && part && !isPastBlocker) {
+    const towards = search(conduction, from, (here) => here === blocker.junction, options);
     return {
       heading,
-      steps: [],
-      blocked: {
-        part: undefined,
-        because: `nothing leads on from ${from.id}`,
-        place: own?.place ?? circuit.place,
-      },
+      steps: towards.found ? merged(conduction, towards.steps) : [],
+      blocked: { part: blocker.part, because: blocker.because, place: part.place },
     };
   }
-  const towards = search(conduction, from, (here) => here === blocker.junction, options);
+  const steps = merged(conduction, end.steps);
+  const last = steps.at(-1)?.to ?? from.id;
+  const owner = circuit.partOfEnd.get(last);
   return {
     heading,
-    steps: towards.found ? merged(conduction, towards.steps) : [],
-    blocked: { part: blocker.part, because: blocker.because, place: part.place },
+    steps,
+    blocked: {
+      part: undefined,
+      because:
+        steps.length === 0 && circuit.junctions[from.junction]?.terminals.length === 1
+          ? `nothing leads on from ${from.id}`
+          : `it ends at ${called(circuit, last)}, and nothing joins that to ${goal}`,
+      place: owner?.place ?? own?.place ?? circuit.place,
+    },
   };
+}
+
+interface FarthestEnd {
+  readonly steps: readonly Step[];
+  readonly distance: number;
+  /** Whether it is the zero of a battery that the way leads through. */
+  readonly isZero: boolean;
+}
+
+/**
+ * Where a way that leads nowhere ends: at the zero of the farthest battery that it leads through,
+ * for from there it ought to go home; without one at the farthest junction.
+ */
+function farthestEnd(
+  conduction: Conduction,
+  from: End,
+  reached: ReadonlySet<number>,
+  options: PathOptions,
+): FarthestEnd {
+  const { circuit } = conduction;
+  const zeros = new Set(
+    circuit.parts.flatMap((part) => endOfTap(part, zeroTap(part)?.end)?.junction ?? []),
+  );
+  const wayTo = (junction: number): readonly Step[] => {
+    const way = search(conduction, from, (here) => here === junction, options);
+    return way.found ? way.steps : [];
+  };
+  const ways = [...reached].filter((junction) => zeros.has(junction)).map(wayTo);
+  const toZeros = ways.filter((steps) => steps.at(-1)?.direct.kind === 'source');
+  // What was reached last is farthest in the order of the search.
+  const steps = toZeros.length > 0 ? toZeros : [...reached].slice(-MOST_ENDS).map(wayTo);
+  let farthest: FarthestEnd = { steps: [], distance: 0, isZero: false };
+  for (const way of steps) {
+    const distance = new Set(way.map(({ part }) => part)).size;
+    if (distance > farthest.distance)
+      farthest = { steps: way, distance, isZero: toZeros.length > 0 };
+  }
+  return farthest;
 }
 
 function stopped(heading: string, part: Part, because: string): TracePath {

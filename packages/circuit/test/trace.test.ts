@@ -87,6 +87,57 @@ describe('the trace of a grid', () => {
     });
   });
 
+  it('that ends at a battery tells the steps to it, and where it ends', () => {
+    const open = setOf(
+      [A, C, ohms('winding', 'T1.secondary', 5200), tube('V2')],
+      [
+        'A- V2.filament-',
+        'A+ V2.filament+',
+        'C-4.5 T1.secondary.start',
+        'T1.secondary.finish V2.grid',
+      ],
+    );
+    const [path] = traceDirectCurrent(open, 'V2.grid');
+    expect([parts(path), path?.blocked?.part, path?.blocked?.because]).toEqual([
+      ['T1.secondary', 'C'],
+      undefined,
+      'it ends at C+, and nothing joins that to V2.filament-',
+    ]);
+  });
+
+  it('that ends at a battery of several taps ends at its positive one', () => {
+    const large = battery('C', { 'C+': 0, 'C-4.5': -4.5, 'C-9': -9 });
+    const open = setOf(
+      [A, large, tube('V2')],
+      ['A- V2.filament-', 'A+ V2.filament+', 'C-4.5 V2.grid'],
+    );
+    expect(traceDirectCurrent(open, 'V2.grid')[0]?.blocked?.because).toMatch(/^it ends at C\+,/);
+  });
+
+  it('that ends at a winding is not stopped by the next tube on the same winding', () => {
+    const pair = setOf(
+      [A, ohms('winding', 'T1.secondary', 5200), tube('V1'), tube('V2')],
+      [
+        'A- V1.filament- V2.filament-',
+        'A+ V1.filament+ V2.filament+',
+        'T1.secondary.start V1.grid',
+        'T1.secondary.finish V2.grid',
+      ],
+    );
+    expect(traceDirectCurrent(pair, 'V1.grid')[0]?.blocked).toMatchObject({
+      part: undefined,
+      because: 'it ends at T1.secondary.finish, and nothing joins that to V1.filament-',
+    });
+  });
+
+  it('behind two condensers names the nearer', () => {
+    const two = setOf(
+      [A, part('condenser', 'C1'), part('condenser', 'C2'), tube('V1')],
+      ['A- V1.filament- C2.finish', 'A+ V1.filament+', 'V1.grid C1.start', 'C1.finish C2.start'],
+    );
+    expect(traceDirectCurrent(two, 'V1.grid')[0]?.blocked?.part).toBe('C1');
+  });
+
   it('with nothing on it says that nothing leads on', () => {
     const bare = setOf([tube('V1')], []);
     expect(traceDirectCurrent(bare, 'V1.grid')[0]?.blocked).toMatchObject({

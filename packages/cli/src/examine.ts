@@ -1,3 +1,4 @@
+import type { TubeLaws } from '@setwright/analysis';
 import { allChecks, type Checked, checkCircuit } from '@setwright/checks';
 import { asFound, type Finding, type Severity } from '@setwright/circuit';
 import { readReceivers } from '@setwright/language';
@@ -29,6 +30,9 @@ export type PartsAs = 'written' | 'found';
 
 const severities: readonly Severity[] = ['error', 'warning', 'information', 'hint'];
 
+/** Laws fitted to tube types, which stay the same from set to set. */
+const laws: TubeLaws = new WeakMap();
+
 const known = new Set(allChecks.map(({ id }) => id));
 
 /** Reads and checks every set in a text. */
@@ -39,7 +43,7 @@ export function examine(path: string, text: string, partsAs: PartsAs): FileExami
   const sets: SetExamined[] = [];
   for (const circuit of circuits) {
     const taken = partsAs === 'found' ? asFound(circuit) : circuit;
-    const checked = checkCircuit(taken);
+    const checked = checkCircuit(taken, allChecks, laws);
     // Nearly everything that is remarked while reading is told by a check of that name.
     for (const remark of circuit.remarks) if (!known.has(remark.check)) findings.push(remark);
     for (const finding of checked.findings) findings.push(finding);

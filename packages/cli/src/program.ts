@@ -1,10 +1,14 @@
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { check, checkFormats } from './check.ts';
+import { frequencyNamed } from './dials/stations.ts';
+import { dials, dialsFormats } from './dials.ts';
 import { type ExitCode, exitCodes } from './exit.ts';
 import { explain } from './explain.ts';
 import { format } from './format.ts';
+import { response, responseFormats } from './response.ts';
 import type { Streams } from './streams.ts';
-import { trace, traceFormats } from './trace.ts';
+import { trace, traceFormats, traceKinds } from './trace.ts';
+import { values, valuesFormats } from './values.ts';
 import { version } from './version.ts';
 import { visible } from './visible.ts';
 
@@ -55,6 +59,9 @@ Examples:
   setwright check my-set.receiver           what is wrong with a set
   setwright check sets/                     … with every set in a folder
   setwright check . --format sarif          … for a code host
+  setwright values my-set.receiver          its numbers, each with its because
+  setwright dials my-set.receiver           where the dials stand for the stations
+  setwright response my-set.receiver        gain, selectivity, squealing over the band
   setwright trace my-set.receiver V3.grid   where the grid of V3 gets its bias
   setwright format my-set.receiver          put the text in order
   setwright explain grid-without-dc-return  what a check finds, and why it matters
@@ -101,10 +108,93 @@ Examples:
     )
     .action((files, options) => answer(check(files, options, streams)));
   program
-    .command('trace')
-    .summary('follow direct current from a terminal')
+    .command('values')
+    .summary('reckon the numbers of a set, each with its because')
     .description(
-      'Follows direct current from a terminal, part by part, and says why each passes it.',
+      'Reckons every number of a set that the text says enough for: windings and how they are coupled, what the tuned circuits cover, reactances, volts and currents with no signal, how long the batteries last. Each comes with its because; for the others it says what is missing.',
+    )
+    .argument('<file>', 'the set; - for standard input')
+    .addOption(
+      new Option('--format <name>', 'how the numbers are written')
+        .choices(valuesFormats)
+        .default('text'),
+    )
+    .addOption(unitsOption())
+    .option('--short', 'in the text the numbers alone, without their becauses', false)
+    .addHelpText(
+      'after',
+      `
+JSON and CSV give numbers in SI units, whatever --units says.
+
+Examples:
+  setwright values my-set.receiver
+  setwright values my-set.receiver --short --units si
+  setwright values my-set.receiver --format csv > my-set.csv`,
+    )
+    .action((file, options) => answer(values(file, options, streams)));
+  program
+    .command('dials')
+    .summary('tell where the dials stand for the stations')
+    .description(
+      'Tells where every dial stands for stations over the band, how far the dials are apart, and how circuits on one shaft keep together.',
+    )
+    .argument('<file>', 'the set; - for standard input')
+    .addOption(
+      new Option('--format <name>', 'how the readings are written')
+        .choices(dialsFormats)
+        .default('text'),
+    )
+    .addOption(stationsOption())
+    .addOption(
+      new Option('--every <step>', 'from one station to the next, as in: 100 kc')
+        .argParser(frequency)
+        .conflicts('stations'),
+    )
+    .option('--plot', 'draw the chart in the terminal, below the table', false)
+    .option('-o, --output <file>', 'draw the chart into this file, which ends in .svg')
+    .addOption(themeOption())
+    .addOption(unitsOption())
+    .addHelpText(
+      'after',
+      `
+Examples:
+  setwright dials my-set.receiver
+  setwright dials my-set.receiver --stations "610, 780, 1.2 Mc, 360 meters"
+  setwright dials my-set.receiver --every 100 --plot
+  setwright dials my-set.receiver -o chart.svg`,
+    )
+    .action((file, options) => answer(dials(file, options, streams)));
+  program
+    .command('response')
+    .summary('reckon gain, selectivity and stability over the band')
+    .description(
+      'Reckons what a set makes of a signal over its band: volts at the detector, gain of every stage, how sharply it tunes, whether it squeals, and what of the audio reaches the loudspeaker.',
+    )
+    .argument('<file>', 'the set; - for standard input')
+    .addOption(
+      new Option('--format <name>', 'how the figures are written')
+        .choices(responseFormats)
+        .default('text'),
+    )
+    .addOption(stationsOption())
+    .option('--plot', 'draw the curves in the terminal, below the table', false)
+    .option('-o, --output <file>', 'draw the curves into this file, which ends in .svg')
+    .addOption(themeOption())
+    .addOption(unitsOption())
+    .addHelpText(
+      'after',
+      `
+Examples:
+  setwright response my-set.receiver
+  setwright response my-set.receiver --stations 610,780 --plot
+  setwright response my-set.receiver -o curves.svg`,
+    )
+    .action((file, options) => answer(response(file, options, streams)));
+  program
+    .command('trace')
+    .summary('follow direct current and signals from a terminal')
+    .description(
+      'Follows direct current, radio and audio from a terminal home, part by part, and says why each passes them. Radio is taken in the middle of the band, audio at 1000 cycles; both take the way of least impedance.',
     )
     .argument('<file>', 'the set; - for standard input')
     .argument('<terminal>', 'where to begin: V3.grid, B+45, L1.finish, T1.P')
@@ -113,13 +203,15 @@ Examples:
         .choices(traceFormats)
         .default('text'),
     )
+    .addOption(new Option('--kind <name>', 'what is followed').choices(traceKinds).default('all'))
     .addHelpText(
       'after',
       `
 Examples:
   setwright trace my-set.receiver V3.grid    its bias
   setwright trace my-set.receiver V5.plate   its feed, and the way home
-  setwright trace my-set.receiver B+45       everything that the tap feeds`,
+  setwright trace my-set.receiver B+45       everything that the tap feeds
+  setwright trace my-set.receiver V2.plate --kind radio   the way home of its radio current`,
     )
     .action((file, terminal, options) => answer(trace(file, terminal, options, streams)));
   program
@@ -156,6 +248,42 @@ Example:
     )
     .action((id) => answer(explain(id, streams)));
   return program;
+}
+
+function unitsOption() {
+  return new Option('--units <style>', 'units as on the parts of the time, or SI units')
+    .choices(['period', 'si'])
+    .default('period');
+}
+
+function stationsOption() {
+  return new Option(
+    '--stations <list>',
+    'stations with commas between, in kilocycles where no unit is said',
+  ).argParser(stationList);
+}
+
+function themeOption() {
+  return new Option('--theme <name>', 'colors of the chart; auto follows whoever looks at it')
+    .choices(['auto', 'light', 'dark'])
+    .default('auto');
+}
+
+function frequency(text: string): number {
+  const hertz = frequencyNamed(text);
+  if (hertz === undefined)
+    throw new InvalidArgumentError('Give a frequency, as in: 610, 1.2 Mc or 360 meters.');
+  return hertz;
+}
+
+/** More stations than this are no list that somebody wrote. */
+const MOST_STATIONS = 1000;
+
+function stationList(text: string): number[] {
+  const names = text.split(',').filter((name) => name.trim() !== '');
+  if (names.length === 0 || names.length > MOST_STATIONS)
+    throw new InvalidArgumentError('Name stations, as in: 610, 780, 1.2 Mc.');
+  return [...new Set(names.map(frequency))].sort((a, b) => a - b);
 }
 
 function wholeNumber(text: string): number {

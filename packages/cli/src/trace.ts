@@ -5,82 +5,74 @@ import {
   terminalName,
   traceDirectCurrent,
 } from '@setwright/circuit';
-import { readReceivers } from '@setwright/language';
 import { formatQuantity } from '@setwright/units';
 import { type ExitCode, exitCodes } from './exit.ts';
-import { readSource } from './read-source.ts';
-import { findSources } from './sources.ts';
+import { readOneFile, sayNoReceiver } from './one-file.ts';
 import type { Streams } from './streams.ts';
 import { type Styles, stylesFor } from './styles.ts';
 import { terminalNamed } from './terminal-names.ts';
-import { linesOf, positionAt } from './text-lines.ts';
-import { sayTroubles, sayWrong } from './troubles.ts';
+import { type SignalTold, signalsFrom } from './trace-signals.ts';
+import { sayWrong } from './troubles.ts';
 import { printableJson, visible } from './visible.ts';
-import { linesListed, listed } from './words.ts';
+import { listed } from './words.ts';
 
 export const traceFormats = ['text', 'json'] as const;
+export const traceKinds = ['all', 'direct', 'radio', 'audio'] as const;
+
+export interface TraceOptions {
+  readonly format: (typeof traceFormats)[number];
+  /** What is followed. */
+  readonly kind: (typeof traceKinds)[number];
+}
 
 interface Traced {
   readonly circuit: Circuit;
   readonly terminal: string;
   readonly paths: readonly TracePath[];
+  readonly signals: readonly SignalTold[];
 }
 
-/** `setwright trace`: where direct current goes from a terminal, and why each part passes it. */
+/**
+ * `setwright trace`: where direct current and signals go from a terminal, and why each part passes
+ * them.
+ */
 export function trace(
   file: string,
   written: string,
-  options: { readonly format: (typeof traceFormats)[number] },
+  options: TraceOptions,
   streams: Streams,
 ): ExitCode {
-  const { sources, troubles } = findSources([file], streams.cwd);
-  const [source, second] = sources;
-  if (!source) {
-    sayTroubles(troubles, streams);
-    return exitCodes.trouble;
-  }
-  if (second) {
-    sayWrong(streams, `${file} stands for ${sources.length} files.`, 'Name one of them.');
-    return exitCodes.trouble;
-  }
-  const read = readSource(source);
-  if ('cause' in read) {
-    sayTroubles([read], streams);
-    return exitCodes.trouble;
-  }
-  const { circuits } = readReceivers(read.text, source.path);
+  const read = readOneFile(file, 'a path may be missing here', streams);
+  if (!read) return exitCodes.trouble;
+  const { circuits } = read;
   const traced = circuits.flatMap((circuit): Traced | [] => {
     const named = terminalNamed(circuit, written);
     if (!('id' in named)) return [];
-    return { circuit, terminal: named.id, paths: traceDirectCurrent(circuit, named.id) };
+    const { kind } = options;
+    const isDirect = kind === 'all' || kind === 'direct';
+    const kinds = (['radio', 'audio'] as const).filter((each) => kind === 'all' || kind === each);
+    return {
+      circuit,
+      terminal: named.id,
+      paths: isDirect ? traceDirectCurrent(circuit, named.id) : [],
+      signals: signalsFrom(circuit, named.id, kinds),
+    };
   });
-  sayUnread(source.path, read.text, circuits, streams);
   if (traced.length === 0) {
     sayNotFound(written, circuits, streams);
     return exitCodes.trouble;
   }
   streams.out.write(
     options.format === 'json'
-      ? inJson(source.path, traced)
+      ? inJson(read.path, traced)
       : inWords(traced, stylesFor(streams.out, streams.env)),
   );
   return exitCodes.clean;
 }
 
-function sayUnread(path: string, text: string, circuits: readonly Circuit[], streams: Streams) {
-  const lines = linesOf(text);
-  const unread = circuits.flatMap(({ unread }) =>
-    unread.map((place) => positionAt(lines, place.start).line + 1),
-  );
-  if (unread.length === 0) return;
-  streams.err.write(
-    `setwright: ${visible(path)}: ${linesListed(unread)} cannot be read, so a path may be missing here.\n`,
-  );
-}
-
 function sayNotFound(written: string, circuits: readonly Circuit[], streams: Streams) {
   if (circuits.length === 0) {
-    sayWrong(streams, 'There is no receiver in this file.', 'Name the file of a set.');
+    sayNoReceiver(streams);
     return;
   }
   const named = circuits.map((circuit) => terminalNamed(circuit, written));
@@ -107,7 +99,7 @@ function inJson(path: string, traced: readonly Traced[]): string {
   const report = {
     version: 1,
     path,
-    receivers: traced.map(({ circuit, terminal, paths }) => ({
+    receivers: traced.map(({ circuit, terminal, paths, signals }) => ({
       title: circuit.title,
       terminal,
       paths: paths.map(({ heading, steps, blocked }) => ({
@@ -122,6 +114,7 @@ function inJson(path: string, traced: readonly Traced[]): string {
         })),
         blocked: blocked && { part: blocked.part, because: blocked.because },
       })),
+      signals,
     })),
   };
   return `${printableJson(report)}\n`;
@@ -129,10 +122,13 @@ function inJson(path: string, traced: readonly Traced[]): string {
 
 function inWords(traced: readonly Traced[], styles: Styles): string {
   const out: string[] = [];
-  for (const { circuit, paths } of traced) {
-    for (const path of paths) {
-      const title = circuit.title === '' ? '' : `${visible(circuit.title)}: `;
+  for (const { circuit, terminal, paths, signals } of traced) {
+    const title = circuit.title === '' ? '' : `${visible(circuit.title)}: `;
+    for (const path of paths)
       out.push(styles.strong(`${title}${visible(path.heading)}`), ...pathLines(circuit, path), '');
+    for (const signal of signals) {
+      const { heading, lines } = signalInWords(circuit, terminal, signal);
+      out.push(styles.strong(`${title}${visible(heading)}`), ...lines, '');
     }
   }
   return `${out.join('\n').trimEnd()}\n`;
@@ -162,6 +158,23 @@ function stepInWords(circuit: Circuit, { part, from, to, because, volts }: Trace
   const amount = `, ${formatQuantity(volts, 'voltage')}`;
   const reason = because.endsWith(amount) ? because.slice(0, -amount.length) : because;
   return visible(`${way}: ${reason}; ${inVolts(volts)}`);
+}
+
+function signalInWords(circuit: Circuit, terminal: string, signal: SignalTold) {
+  const called = (id: string) => terminalName(id, circuit.partOfEnd.get(id));
+  const { kind, frequency, to, found, steps, impedance } = signal;
+  const home = to === undefined ? '' : ` to ${called(to)}`;
+  const heading = `${kind} from ${called(terminal)}${home}, at ${formatQuantity(frequency, 'frequency')}`;
+  if (!found) return { heading, lines: ['  No wired part leads it home.'] };
+  if (steps.length === 0)
+    return { heading, lines: ['  Both are one junction, or next to it: nothing lies between.'] };
+  const lines = steps.map(({ part, from, to: end, because }, index) => {
+    const title = circuit.partNamed.get(part)?.title;
+    const name = title ? `${part} (${title})` : part;
+    return visible(`  ${index + 1}. ${name}, from ${called(from)} to ${called(end)}: ${because}`);
+  });
+  const all = `  In all about ${formatQuantity(impedance, 'resistance')}, sizes added up.`;
+  return { heading, lines: steps.length > 1 ? [...lines, all] : lines };
 }
 
 function inVolts(volts: number): string {

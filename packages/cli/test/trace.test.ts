@@ -9,7 +9,7 @@ const traced = (terminal: string, text = biased, ...more: string[]) =>
 
 describe('the trace of a grid', () => {
   it('goes step by step, and says why each part passes and what a battery adds', () => {
-    const { code, out } = traced('V1.grid');
+    const { code, out } = traced('V1.grid', biased, '--kind', 'direct');
     expect(code).toBe(0);
     expect(out.trimEnd().split('\n')).toEqual([
       'Sound: bias of V1.grid, back to V1.filament-',
@@ -24,6 +24,58 @@ describe('the trace of a grid', () => {
   it('that floats names what stops it', () => {
     const floating = biased.replace('resistor R2 100 kilohms', 'condenser R2 250 mmfd');
     expect(traced('V1.grid', floating).out).toMatch(/Stopped at R2: a condenser blocks/);
+  });
+});
+
+describe('the trace of a grid whose way home is open', () => {
+  it('tells the steps to where it ends, and what nothing joins that to', () => {
+    const { out } = traced('V1.grid', biased.replace(' to C+', ''), '--kind', 'direct');
+    expect(out.trimEnd().split('\n')).toEqual([
+      'Sound: bias of V1.grid, back to V1.filament-',
+      expect.stringMatching(/^ {2}1\. R2 /),
+      expect.stringMatching(/^ {2}2\. C, from C-4\.5 to C\+: .*; gains 4\.5 V$/),
+      '  Stopped: it ends at C+, and nothing joins that to V1.filament-.',
+    ]);
+  });
+});
+
+describe('the trace of a signal', () => {
+  const bypassed = sound
+    .replace('receiver "Sound" {', 'receiver "Sound" {\n  tunes 500 kc to 2000 kc')
+    .replace('phones P1', 'condenser C1 .001 mfd from V1.plate to V1.filament-\n  phones P1');
+  const signal = (terminal: string, kind: string) => {
+    const { out } = traced(terminal, bypassed, '--kind', kind, '--format', 'json');
+    return JSON.parse(out).receivers[0].signals;
+  };
+
+  it('of radio goes home by the bypass, in the middle of the band', () => {
+    // 1/(2\u03c0fC) of .001 mfd at 1000 kc, by hand.
+    expect(signal('V1.plate', 'radio')).toEqual([
+      expect.objectContaining({
+        kind: 'radio',
+        frequency: 1e6,
+        to: 'V1.filament-',
+        impedance: expect.closeTo(159.15, 1),
+        steps: [expect.objectContaining({ part: 'C1', from: 'C1.start', to: 'C1.finish' })],
+      }),
+    ]);
+  });
+
+  it('of audio goes by the phones and the battery', () => {
+    const [audio] = signal('V1.plate', 'audio');
+    expect(audio.steps.map(({ part }: { part: string }) => part).slice(0, 2)).toEqual(['P1', 'B']);
+  });
+
+  it('stands below that of direct current', () => {
+    const headings = traced('V1.plate', bypassed)
+      .out.split('\n')
+      .filter((line) => line.startsWith('Sound: '));
+    expect(headings).toEqual([
+      'Sound: feed of V1.plate from B+45',
+      'Sound: return from V1.filament- to B-',
+      'Sound: radio from V1.plate to V1.filament-, at 1000 kc',
+      'Sound: audio from V1.plate to V1.filament-, at 1 kc',
+    ]);
   });
 });
 

@@ -24,6 +24,8 @@ const PLATE_AMPERES = 20e-3;
 const PLATE_SECONDS = 250 * 3600;
 /** A C battery is to give nothing, and to last as long as it would on the shelf: amperes. */
 const BIAS_AMPERES = 1e-3;
+/** No plates take so many amperes: then the battery is shorted, and other checks say by what. */
+const SHORTED = 0.25;
 /** Below this many times the usual rate it is a matter of hours, not of fault. */
 const STRAIN = 5;
 /** A little over the usual rate is nothing to speak of. */
@@ -102,6 +104,7 @@ export const batteryDrain: Check = {
     'The drain is what cells of this kind usually give; up to five times as much it is information.',
     'An eliminator or a bench supply stands in place of the battery.',
     'A B battery that gives no more than about 20 mA, or what its stated capacity bears; a C battery that gives no more than a milliampere.',
+    'A B or C battery that is as good as shorted: the check that finds the short speaks.',
     'A B or C battery whose current hangs on a resistance that is not stated.',
     'A storage battery whose capacity is not given, or a battery that is neither dry nor storage.',
   ],
@@ -130,7 +133,7 @@ function drainedByPlates(study: Study, lighting: ReadonlySet<Part>): Finding[] {
     const at = work.get(battery.name);
     const usual = usualAtWork(battery);
     const drain = at?.drain?.value ?? 0;
-    if (!at || usual === undefined || !(drain > usual * USUAL)) return [];
+    if (!at || usual === undefined || !(drain > usual * USUAL) || drain > SHORTED) return [];
     if (battery.ends.some(({ junction }) => isGuess(junction))) return [];
     const times = drain / usual;
     const isBias = !isPlateSupply(battery);

@@ -7,7 +7,7 @@ import { alsoPart, finding } from '../finding.ts';
 import { guessesOf } from '../guesses.ts';
 import { type Feed, PLATE_RESISTOR, plateFeeds } from '../plate-feed.ts';
 import { isOverPlateLimit, overCurrentOf } from '../plate-limits.ts';
-import { type PublishedBias, publishedOn } from '../published-bias.ts';
+import { type PublishedBias, publishedAt, publishedOn } from '../published-bias.ts';
 import { type Rails, railsOf } from '../rails.ts';
 import { retargeted } from '../retarget.ts';
 import { returnEnds, wayTo } from '../return-path.ts';
@@ -18,6 +18,8 @@ import { isDiode, type TubeAt } from '../tubes.ts';
 /** Plate current over the published one, above and below which a bias is out of step. */
 const MOST_TIMES = 1.6;
 const LEAST_TIMES = 0.4;
+/** A bias up to so many times the published one for its tap is not too much. Common practice. */
+const MOST_BIAS = 1.5;
 /** A first audio tube on no more plate volts than this does well without bias. */
 const ZERO_BIAS_PLATE = 90 * 1.07;
 /** Less than this many volts below the filament is no bias to speak of. */
@@ -42,6 +44,7 @@ export const biasOutOfStep: Check = {
     'A plate current between .4 and 1.6 times the published one.',
     'Before the last audio stage it is information, and where the tube draws too much outright `tube-over-current` speaks.',
     'Plate volts that are far from every published point of the type, or a tube without one.',
+    'A plate that gets too little because of a resistance in its supply, while the bias suits the tap.',
     'A plate behind a high resistor, which sets the current by itself.',
     'A filament that is far from its rated volts, or a resistance that is not stated.',
   ],
@@ -99,7 +102,10 @@ function outOfStep(audio: AudioLinks, tube: TubeAt, at: TubeAtWork, feed: Feed):
   if (Math.abs(Math.abs(filament) / rated - 1) > FILAMENT_SHARE) return undefined;
   const times = amperes / published.plateAmperes;
   const isHigh = times > MOST_TIMES && bias > published.gridVolts;
-  const isLow = times < LEAST_TIMES && bias < published.gridVolts;
+  // What a resistance in the supply takes from the plate is not the bias's fault.
+  const onTap = publishedAt(type, openVolts(feed.supply, feed.tap), at.screenVolts?.value);
+  const most = Math.min(published.gridVolts, (onTap?.gridVolts ?? 0) * MOST_BIAS);
+  const isLow = times < LEAST_TIMES && bias < most;
   if (!isHigh && !isLow) return undefined;
   const before = audio.links.filter(({ to }) => to === tube).map(({ from }) => from);
   const isFirst = !before.some((driver) => amplifiesAudio(audio, driver));

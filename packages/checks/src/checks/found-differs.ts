@@ -15,8 +15,12 @@ const MINDED_PLATE = 0.2;
 const MINDED_FILAMENT = 0.05;
 /** A plate that draws less than this draws nothing, in amperes. */
 const NO_CURRENT = 1e-5;
-/** For each of so many parts it is reckoned what the set makes of it; each is a whole solution. */
-const MOST_RECKONED = 12;
+/**
+ * For each of so many parts it is reckoned what the set makes of it: each is a whole solution, so
+ * that in a very large set there are fewer.
+ */
+const MOST_RECKONED = 8;
+const PARTS_RECKONED = 4000;
 /** A leak or a coupling condenser may be off by this many times and do. Common practice. */
 const EASY_TIMES = 2;
 /** Leaks that do for a detector of which the type's data say nothing, in ohms. Common practice. */
@@ -48,8 +52,9 @@ export const foundDiffers: Check = {
     });
     if (found.length === 0) return [];
     const played = partsPlayed(study);
+    const most = Math.min(MOST_RECKONED, Math.ceil(PARTS_RECKONED / circuit.parts.length));
     return found.map((each, index) =>
-      told(each, verdict(study, each, played.get(each.part.name), index < MOST_RECKONED)),
+      told(each, verdict(study, each, played.get(each.part.name), index < most)),
     );
   },
 };
@@ -147,7 +152,7 @@ function verdictAtRest(study: Study, { part }: FoundPart): Verdict | undefined {
   const { operating } = study;
   if (!operating.converged) return undefined;
   const circuit = withFound(study.circuit, part.name);
-  const found = operatingPoint(circuit, asOn(circuit).settings);
+  const found = operatingPoint(circuit, asOn(circuit).settings, { laws: study.laws });
   if (!found.converged) return undefined;
   const worst = mostChanged(operating, found);
   const tube = worst && study.circuit.partNamed.get(worst.tube);

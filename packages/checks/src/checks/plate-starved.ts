@@ -12,7 +12,7 @@ import { sampleSet } from '../sample-set.ts';
 import type { Study } from '../study.ts';
 import { partsAt, type TubeAt } from '../tubes.ts';
 
-/** More than this part of a tap lost in a plate resistor starves the plate. */
+/** More than this part of a tap, less what the bias holds back, lost in a resistor is too much. */
 const MOST_LOST = 0.75;
 /** A stage gives at least this part of its tube's amplification. */
 const LEAST_GAIN = 0.5;
@@ -29,7 +29,7 @@ export const plateStarved: Check = {
   summary: 'A plate resistor that takes most of its tap, while the stage gives little gain.',
   why: 'The stage is weak; the plate resistor and the next grid’s leak are often exchanged.',
   silent: [
-    'No more than three quarters of the tap are lost, or the stage gives half of what its type can.',
+    'No more than three quarters of the tap, less what the bias holds back, are lost; or the stage gives half of what its type can.',
     'Detectors with a grid condenser: their plates do well on few volts.',
     'A tube of high amplification behind a resistor of the size that it is published for.',
     'A resistor of unknown size, or a type without published points.',
@@ -60,7 +60,10 @@ export const plateStarved: Check = {
       if (!at || tap === undefined || plate === undefined || rp === undefined || mu === undefined)
         return [];
       const lost = tap > 0 ? 1 - plate / tap : 0;
-      if (!(lost > MOST_LOST) || isPublishedFor(tube, feed.ohms)) return [];
+      // What the bias holds back by the amplification is of no use to the plate.
+      const held = Math.max(0, -mu * (at.bias?.value ?? 0));
+      const isStarved = tap > held && (tap - plate) / (tap - held) > MOST_LOST;
+      if (!isStarved || isPublishedFor(tube, feed.ohms)) return [];
       const tapEnd = feed.supply.ends.find(({ name }) => name === feed.tap.end);
       if (!tube.plate || !tapEnd) return [];
       const steps = wayTo(conduction, tube.plate.junction, tapEnd.junction);

@@ -112,7 +112,7 @@ function told(
     check: 'transformer-over-current',
     severity,
     message:
-      `${part.name} carries about ${aboutAmperes(amperes)} of plate current${from}, ${limit}.`.replace(
+      `${part.name} carries about ${aboutAmperes(amperes)} of direct current${from}, ${limit}.`.replace(
         ' carries ',
         ` ${carries} `,
       ),

@@ -1,3 +1,4 @@
+import type { TubeAtWork } from '@setwright/analysis';
 import type { Finding } from '@setwright/circuit';
 import { aboutAmperes, aboutTimes, aboutVolts } from '../about.ts';
 import type { Check } from '../check.ts';
@@ -5,9 +6,11 @@ import { volts } from '../filament-words.ts';
 import { alsoPart, finding } from '../finding.ts';
 import { guessesOf } from '../guesses.ts';
 import { PLATE_RESISTOR, plateFeeds } from '../plate-feed.ts';
-import { isOverPlateLimit, overCurrentOf } from '../plate-limits.ts';
+import { FRESH, isOverPlateLimit, overCurrentOf } from '../plate-limits.ts';
 import { publishedAt } from '../published-bias.ts';
+import { amplifiesRadio } from '../radio-use.ts';
 import { sampleSet } from '../sample-set.ts';
+import type { Study } from '../study.ts';
 import { isDiode, type TubeAt } from '../tubes.ts';
 
 /** A tube that draws far more plate current than its type is published with. */
@@ -22,6 +25,7 @@ export const tubeOverCurrent: Check = {
     'An oscillator: its current is not that of a tube at rest.',
     'No more than half as much again as the published current at the highest published plate volts.',
     'Up to a tenth above that it is information: the reckoning is no better.',
+    'A radio tube with no bias on 90 V or less, which was usual, is told as information.',
     'A plate behind a high resistor, which sets the current by itself.',
     'A plate above its voltage limit is the business of `plate-over-voltage`.',
     'A current that hangs on a resistance that is not stated.',
@@ -56,7 +60,7 @@ export const tubeOverCurrent: Check = {
       return [
         finding({
           check: 'tube-over-current',
-          severity: found.isCertain ? 'warning' : 'information',
+          severity: found.isCertain && !isUsual(study, tube, at) ? 'warning' : 'information',
           message: `${tube.part.name} ${found.isCertain ? 'draws' : 'may draw'} about ${aboutAmperes(found.amperes)}${tap}${stands}, ${aboutTimes(found.times)} what a ${nameOf(tube)} is published with at ${volts(found.point.plateVolts)} (${aboutAmperes(found.point.plateAmperes)}).`,
           why: 'The tube soon loses its emission, the B battery is eaten, and what lies in the plate lead is saturated or burnt.',
           cure:
@@ -71,5 +75,15 @@ export const tubeOverCurrent: Check = {
     });
   },
 };
+
+/** Radio tubes did well with no bias on so many volts, and with what that costs. Common practice. */
+const USUAL_PLATE = 90 * FRESH;
+/** Less than this many volts below the filament is no bias to speak of. */
+const NO_BIAS = 1.5;
+
+function isUsual({ circuit }: Study, tube: TubeAt, { plateVolts, bias }: TubeAtWork): boolean {
+  if (!amplifiesRadio(circuit, tube) || !plateVolts || !bias) return false;
+  return plateVolts.value <= USUAL_PLATE && bias.value > -NO_BIAS && bias.value < NO_BIAS;
+}
 
 const nameOf = ({ part }: TubeAt): string => part.tubeType?.name ?? part.typeName ?? '';

@@ -67,3 +67,74 @@ describe('a battery is not overtaxed', () => {
     expect(heard(batteryDrain, tubes('storage 6 V', '01-A', 5))).toEqual([]);
   });
 });
+
+describe('a B battery', () => {
+  const portable = edited(batteryDrain.passes, [
+    'tap B+90 90 V',
+    'tap B+90 90 V\n    capacity 1 Ah',
+  ]);
+
+  it('gives the plates more than it can without strain; the hours are said', () => {
+    const found = findingsOf(batteryDrain, portable);
+    expect(found[0]?.message).toMatch(
+      /^B gives 9\.\d mA to the plates \(B\+90 9\.\d mA\), 2\.\d times what it gives without strain; its 1 Ah last 110 hours at the most\.$/,
+    );
+    expect(found[0]?.parts).toEqual(['B']);
+    expect(found[0]?.severity).toBe('information');
+  });
+
+  it('says no hours where its capacity is not given', () => {
+    const text = edited(batteryDrain.passes.replaceAll('from C-4.5', 'from A-'), [
+      'tap B+90 90 V',
+      'tap B+90 135 V',
+    ]);
+    const said = findingsOf(batteryDrain, text).map(({ message }) => message);
+    expect(said).toHaveLength(1);
+    expect(said[0]).toMatch(/^B gives \d\d mA .* without strain\.$/);
+  });
+
+  it('is a warning from five times on', () => {
+    const small = edited(portable, ['capacity 1 Ah', 'capacity .3 Ah']);
+    expect(findingsOf(batteryDrain, small)[0]?.severity).toBe('warning');
+  });
+
+  it('gives what it easily can', () => {
+    const large = edited(portable, ['capacity 1 Ah', 'capacity 10 Ah']);
+    expect(heard(batteryDrain, large)).toEqual([]);
+  });
+
+  it('is as good as shorted, which another check says', () => {
+    const text = edited(portable, [
+      '  radio stage RF {',
+      '  resistor R9 50 ohms from B+90 to A-\n  radio stage RF {',
+    ]);
+    expect(heard(batteryDrain, text)).toEqual([]);
+  });
+
+  it('may hang on a resistance that is not stated', () => {
+    const text = edited(portable, [
+      '  radio stage RF {',
+      '  resistor R9 from B+90 to A-\n  radio stage RF {',
+    ]);
+    expect(heard(batteryDrain, text)).toEqual([]);
+  });
+});
+
+describe('a C battery', () => {
+  const text = (ohms: string): string =>
+    edited(batteryDrain.passes, [
+      '  radio stage RF {',
+      `  resistor R9 ${ohms} from C-4.5 to C+\n  radio stage RF {`,
+    ]);
+
+  it('is to give nothing', () => {
+    expect(heard(batteryDrain, text('2000 ohms'))).toEqual([
+      'C gives 2.2 mA, and a bias battery is to give nothing.',
+    ]);
+    expect(findingsOf(batteryDrain, text('400 ohms'))[0]?.severity).toBe('warning');
+  });
+
+  it('may feed a divider of many ohms', () => {
+    expect(heard(batteryDrain, text('50 kilohms'))).toEqual([]);
+  });
+});

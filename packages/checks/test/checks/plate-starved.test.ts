@@ -16,6 +16,20 @@ describe('a plate resistor that takes nearly all', () => {
     expect(found?.parts).toEqual(['R2', 'V2', 'R3']);
   });
 
+  it('is told of a tube of high amplification too, which its bias keeps from falling far', () => {
+    const text = check.fails
+      .replace('tube V2 01-A', 'tube V2 40')
+      .replace('tap B+90 90 V', 'tap B+90 135 V')
+      .replace(
+        'resistor F2 4 ohms from A+ to V2.filament+',
+        'resistor F2 4 ohms from A- to V2.filament-',
+      )
+      .replace('tube V2 40 {\n      filament from A-', 'tube V2 40 {\n      filament to A+');
+    expect(saidOf(check, text)[0]).toMatch(
+      /^information: R2 of 2 megohms leaves the plate of V2 3\d/,
+    );
+  });
+
   it('asks for a lower one where the leak is no lower', () => {
     const text = check.fails.replace('R2 2 meg', 'R2 10 meg').replace('R3 .1 meg', 'R3 10 meg');
     expect(findingsOf(check, text)[0]?.cure).toBe(
@@ -30,9 +44,9 @@ describe('a plate that has enough', () => {
   });
 
   it('gives half of what its type can, however many volts are lost', () => {
-    const half = ['R2 2 meg', 'R2 1 meg'] as const;
-    expect(saidOf(check, check.fails, half)).toHaveLength(1);
-    expect(silent(check, check.fails, half, ['R3 .1 meg', 'R3 5 meg'])).toEqual([]);
+    const less = ['R2 2 meg', 'R2 1 meg'] as const;
+    expect(saidOf(check, check.fails, less, ['R3 .1 meg', 'R3 .05 meg'])).toHaveLength(1);
+    expect(silent(check, check.fails, less, ['R3 .1 meg', 'R3 5 meg'])).toEqual([]);
   });
 
   it('is a detector with a grid condenser', () => {

@@ -30,7 +30,7 @@ describe('a resistor that has to give off too much heat', () => {
       'resistor F3 1 ohms .065 W from A+ to RH3.start\n  rheostat RH3 10 ohms to V3.filament+ set 3 ohms',
     );
     expect(saidOf(check, text)).toEqual([
-      'information: F3 would carry 0.29 A with the rheostats full on: that is 82 mW of heat, and it is rated for 65 mW.',
+      'information: F3 would carry 0.28 A with the rheostats full on: that is 81 mW of heat, and it is rated for 65 mW.',
     ]);
   });
 

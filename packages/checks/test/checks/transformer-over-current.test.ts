@@ -12,20 +12,20 @@ describe('a winding, horn or phones with too much direct current', () => {
       'transformer-over-current warning @ winding primary 14 H 800 ohms 1 mA from V2.plate to B+90',
     ]);
     expect(saidOf(check, check.fails)).toEqual([
-      'warning: T2.primary carries about 2.3 mA of plate current of V2, and is rated for 1 mA.',
+      'warning: T2.primary carries about 2.3 mA of direct current of V2, and is rated for 1 mA.',
     ]);
     expect(findingsOf(check, check.fails)[0]?.parts).toEqual(['T2.primary']);
   });
 
   it('is a horn with a rating', () => {
     expect(saidOf(check, check.passes, ['H1 2000 ohms', 'H1 2000 ohms 2 mA'])[0]).toMatch(
-      /^warning: H1 carries about \d\.?\d? mA of plate current of V3, and is rated for 2 mA\.$/,
+      /^warning: H1 carries about \d\.?\d? mA of direct current of V3, and is rated for 2 mA\.$/,
     );
   });
 
   it('is a hint above 10 mA where no rating is stated: a power tube straight into a horn', () => {
     expect(saidOf(check, power)[0]).toMatch(
-      /^hint: H1 carries about 1\d mA of plate current of V3, more than a horn or phones of the time as a rule bear\.$/,
+      /^hint: H1 carries about 1\d mA of direct current of V3, more than a horn or phones of the time as a rule bear\.$/,
     );
     expect(findingsOf(check, power)[0]?.cure).toContain('choke and a condenser');
   });

@@ -54,6 +54,13 @@ describe('a tube that may draw what it draws', () => {
     expect(silent(check, text)).toEqual([]);
   });
 
+  it('is a radio tube on 90 V with no bias: information, for it was usual', () => {
+    const text = check.passes
+      .replace('from C-4.5 to V2.grid', 'from A- to V2.grid')
+      .replace('audio stage AF1', 'radio stage AF1');
+    expect(findingsOf(check, text).map(({ severity }) => severity)).toEqual(['information']);
+  });
+
   it('is information within a tenth of the edge', () => {
     const near = ['-2.75', '-3', '-3.25', '-3.5', '-6', '-6.25', '-6.5', '-6.75', '-7'].map(
       (bias) =>

@@ -1,0 +1,67 @@
+import type { Circuit } from '@setwright/circuit';
+import { readReceivers } from '@setwright/language';
+import { readSource } from './read-source.ts';
+import { findSources } from './sources.ts';
+import type { Streams } from './streams.ts';
+import { linesOf, positionAt } from './text-lines.ts';
+import { sayTroubles, sayWrong } from './troubles.ts';
+import { visible } from './visible.ts';
+import { linesListed } from './words.ts';
+
+/** The sets of one file. */
+export interface OneFile {
+  /** As it is called in messages. */
+  readonly path: string;
+  /** Where it lies; undefined for standard input. */
+  readonly file: string | undefined;
+  readonly circuits: readonly Circuit[];
+}
+
+/**
+ * Reads the sets of the one file that an argument names. Undefined when it cannot be read; that
+ * has then been said, as have the lines of it that cannot be understood.
+ *
+ * @param because what that means for the answer: `a path may be missing here`
+ */
+export function readOneFile(file: string, because: string, streams: Streams): OneFile | undefined {
+  const { sources, troubles } = findSources([file], streams.cwd);
+  const [source, second] = sources;
+  if (!source) {
+    sayTroubles(troubles, streams);
+    return undefined;
+  }
+  if (second) {
+    sayWrong(streams, `${file} stands for ${sources.length} files.`, 'Name one of them.');
+    return undefined;
+  }
+  const read = readSource(source);
+  if ('cause' in read) {
+    sayTroubles([read], streams);
+    return undefined;
+  }
+  const { circuits } = readReceivers(read.text, source.path);
+  sayUnread(source.path, read.text, circuits, because, streams);
+  return { ...source, circuits };
+}
+
+function sayUnread(
+  path: string,
+  text: string,
+  circuits: readonly Circuit[],
+  because: string,
+  streams: Streams,
+): void {
+  const lines = linesOf(text);
+  const unread = circuits.flatMap(({ unread }) =>
+    unread.map((place) => positionAt(lines, place.start).line + 1),
+  );
+  if (unread.length === 0) return;
+  streams.err.write(
+    `setwright: ${visible(path)}: ${linesListed(unread)} cannot be read, so ${because}.\n`,
+  );
+}
+
+/** Says that a file holds no set. */
+export function sayNoReceiver(streams: Streams): void {
+  sayWrong(streams, 'There is no receiver in this file.', 'Name the file of a set.');
+}

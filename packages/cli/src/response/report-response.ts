@@ -1,0 +1,205 @@
+import { formatQuantity } from '@setwright/units';
+import { csvOf } from '../csv.ts';
+import { wrapped } from '../page.ts';
+import type { Styles } from '../styles.ts';
+import { tableOf } from '../table.ts';
+import type { UnitStyle } from '../values/quantities.ts';
+import { printableJson, visible } from '../visible.ts';
+import { listed } from '../words.ts';
+import { growing, type SetResponse, type StationTold } from './response-of.ts';
+import { quietWords, verdictWords } from './squeal-words.ts';
+
+/** For other programs: hertz, volts for one volt in the aerial, decibels, farads. */
+export function responseInJson(path: string, sets: readonly SetResponse[]): string {
+  const report = {
+    version: 1,
+    path,
+    receivers: sets.map(({ circuit, stations, audio, stability, missing, left, taken }) => ({
+      title: circuit.title,
+      verdict: missing.length > 0 ? 'unknown' : stability.verdict,
+      stations: stations.map(stationInJson),
+      audio: audio
+        ? {
+            detector: audio.detector,
+            output: audio.output,
+            low: audio.low,
+            high: audio.high,
+            points: audio.points,
+          }
+        : null,
+      howls: growing(stability.audio) ?? null,
+      neutralized: stability.neutralized.map(({ condenser, tube, farads, reaches }) => ({
+        condenser,
+        tube,
+        capacitance: farads,
+        reaches,
+      })),
+      missing,
+      left,
+      taken,
+    })),
+  };
+  return `${printableJson(report)}\n`;
+}
+
+function stationInJson({ heard, quiet }: StationTold) {
+  const { frequency, detectorVolts, stages, selectivity, oscillates } = heard;
+  return {
+    frequency,
+    oscillates: oscillates?.modes ?? [],
+    voltsAtDetector: detectorVolts ?? null,
+    stages: (stages ?? []).map(({ tube, stage, gridVolts, plateVolts, gain }) => ({
+      tube,
+      stage,
+      gridVolts,
+      plateVolts,
+      gain: gain ?? null,
+    })),
+    width6: selectivity?.width6 ?? null,
+    width20: selectivity?.width20 ?? null,
+    selectivity: selectivity?.curve ?? [],
+    beyondReach: heard.alignment.circuits
+      .filter(({ reaches }) => !reaches)
+      .map(({ condenser }) => condenser),
+    stability: quiet
+      ? {
+          inTune: growing(quiet.aligned) ?? null,
+          apart: growing(quiet.worst.modes) ?? null,
+          offsets: [...quiet.worst.offsets].map(([dial, off]) => ({ dial, off })),
+          growth: quiet.worst.growth,
+        }
+      : null,
+  };
+}
+
+/** For a spreadsheet: one figure on a line. */
+export function responseInCsv(sets: readonly SetResponse[]): string {
+  const lines = sets.flatMap(({ circuit, stations, audio }) => [
+    ...stations.flatMap(({ heard, quiet }) => {
+      const { frequency, detectorVolts, stages, selectivity } = heard;
+      const row = (part: string, quantity: string, value: number | undefined, unit: string) => [
+        circuit.title,
+        frequency,
+        part,
+        quantity,
+        value,
+        unit,
+      ];
+      return [
+        row('detector', 'voltage', detectorVolts, 'V/V'),
+        ...(stages ?? []).flatMap(({ tube, gridVolts, gain }) => [
+          row(tube, 'grid-voltage', gridVolts, 'V/V'),
+          ...(gain === undefined ? [] : [row(tube, 'gain', gain, '1')]),
+        ]),
+        row('set', 'width-6-decibels', selectivity?.width6, 'Hz'),
+        row('set', 'width-20-decibels', selectivity?.width20, 'Hz'),
+        row('set', 'growing-modes-in-tune', quiet && growing(quiet.aligned), '1'),
+        row('set', 'growing-modes-apart', quiet && growing(quiet.worst.modes), '1'),
+      ];
+    }),
+    ...(audio?.points ?? []).map(({ frequency, decibels }) => [
+      circuit.title,
+      frequency,
+      audio?.output,
+      'audio-response',
+      decibels,
+      'dB',
+    ]),
+  ]);
+  return csvOf(['receiver', 'frequency', 'part', 'quantity', 'value', 'unit'], lines);
+}
+
+/** For a person: a table of stations, then what comes out of the loudspeaker, then squealing. */
+export function responseInWords(
+  set: SetResponse,
+  style: UnitStyle,
+  columns: number,
+  styles: Styles,
+): string[] {
+  const width = Math.max(50, Math.min(columns, 100));
+  const say = (words: string): string[] => wrapped(visible(words), width);
+  const { circuit, stations, audio, stability, missing, left, taken } = set;
+  const title = circuit.title || 'Receiver without a name';
+  const out = [styles.strong(visible(`${title}: what it makes of a signal`)), ''];
+  if (missing.length === 0) {
+    out.push(
+      ...responseTable(stations, style),
+      '',
+      ...say(
+        'At the detector: volts for one volt in the aerial. Then the gain from each grid to the next, and how wide it tunes 6 and 20 decibels down.',
+      ),
+    );
+  } else out.push(...say(`Its gain is not known, for want of ${listed(missing)}.`));
+  if (audio) {
+    const [low, high] = [audio.low, audio.high].map((each) =>
+      formatQuantity(each, 'frequency', style, 2),
+    );
+    out.push(
+      ...say(
+        `${audio.output} speaks from ${low} to ${high}, within 6 decibels of 1000 ${style === 'si' ? 'Hz' : 'cycles'}.`,
+      ),
+    );
+  }
+  out.push(...say(verdictWords(set, style)));
+  if (stability.neutralized.length > 0 && missing.length === 0)
+    out.push(
+      ...say(
+        `Neutralized: ${stability.neutralized
+          .map(({ condenser, farads, reaches }) => {
+            const size = formatQuantity(farads, 'capacitance', style);
+            return `${condenser} ${size}${reaches ? '' : ', which is as far as it goes'}`;
+          })
+          .join('; ')}.`,
+      ),
+    );
+  const stops = stopWords(stations, style);
+  if (stops !== '' && missing.length === 0) out.push(...say(stops));
+  if (left.length > 0) out.push(...say(`Not told, and left out: ${left.join('; ')}.`));
+  if (taken.length > 0) out.push(...say(`Taken: ${taken.join('; ')}.`));
+  return out;
+}
+
+function responseTable(stations: readonly StationTold[], style: UnitStyle): string[] {
+  const tubes = [
+    ...new Set(
+      stations.flatMap(({ heard }) =>
+        (heard.stages ?? []).flatMap(({ tube, gain }) => (gain === undefined ? [] : tube)),
+      ),
+    ),
+  ];
+  return tableOf(
+    ['station', 'at detector', ...tubes.map(visible), 'at −6 dB', 'at −20 dB', 'oscillation'],
+    stations.map((station) => {
+      const { frequency, detectorVolts, stages, selectivity } = station.heard;
+      return [
+        formatQuantity(frequency, 'frequency', style, 4),
+        plain(detectorVolts),
+        ...tubes.map((name) => plain(stages?.find(({ tube }) => tube === name)?.gain)),
+        hertz(selectivity?.width6, style),
+        hertz(selectivity?.width20, style),
+        quietWords(station, style),
+      ];
+    }),
+  );
+}
+
+function plain(value: number | undefined): string {
+  return value === undefined ? '–' : formatQuantity(value, 'ratio');
+}
+
+function hertz(value: number | undefined, style: UnitStyle): string {
+  return value === undefined ? '–' : formatQuantity(value, 'frequency', style);
+}
+
+/** Condensers that do not reach a station and stand at their stops. */
+function stopWords(stations: readonly StationTold[], style: UnitStyle): string {
+  const stops = stations.flatMap(({ heard }) => {
+    const names = heard.alignment.circuits.flatMap(({ reaches, condenser }) =>
+      reaches ? [] : [condenser],
+    );
+    return names.length === 0
+      ? []
+      : [`${listed(names)} at ${formatQuantity(heard.frequency, 'frequency', style)}`];
+  });
+  return stops.length === 0 ? '' : `At the stop, out of reach: ${stops.join('; ')}.`;
+}
