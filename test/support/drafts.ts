@@ -199,14 +199,3 @@ export function junction(circuit: Circuit, id: string): number {
   if (!end) throw new Error(`no terminal ${id} in this set`);
   return end.junction;
 }
-
-/** Milliseconds that something takes: the best of three, since other work may share the machine. */
-export function bestOfThree(work: () => void): number {
-  let best = Number.POSITIVE_INFINITY;
-  for (let run = 0; run < 3; run++) {
-    const before = performance.now();
-    work();
-    best = Math.min(best, performance.now() - before);
-  }
-  return best;
-}

