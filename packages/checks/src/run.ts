@@ -1,9 +1,10 @@
 import type { TubeLaws } from '@setwright/analysis';
-import type { Circuit, Finding, Waiver } from '@setwright/circuit';
+import type { Circuit, Finding, Place, Waiver } from '@setwright/circuit';
 import { allChecks } from './all.ts';
 import type { Check } from './check.ts';
 import { worse } from './finding.ts';
 import { byPrecedence } from './precedence.ts';
+import { quickChecks } from './quick.ts';
 import { studyOf } from './study.ts';
 import { unknownWaivers } from './unknown-waivers.ts';
 
@@ -17,25 +18,42 @@ export interface Checked {
   readonly waived: readonly { readonly finding: Finding; readonly waiver: Waiver }[];
   /** Ids of the checks that wait until every line can be read. */
   readonly waiting: readonly string[];
+  /** What they wait for. */
+  readonly waitsFor: readonly Place[];
 }
 
+const slips = new Set(['missing-unit', 'wrong-unit', 'ambiguous-unit']);
+
 /**
- * Runs every check on a set. Where lines cannot be read, the checks that such a line could mislead
- * wait. An exception in a check is a fault of ours and becomes a finding, never a crash.
+ * Runs the checks on a set. Where lines cannot be read, the checks that such a line could mislead
+ * wait; where only a size cannot be read, those that reckon with sizes. An exception in a check is a fault of ours and becomes a finding, never a crash.
  *
+ * @param checks those that are run; where not given all that do not take long
  * @param laws laws of tube types found before, kept by the caller; those of new types are entered.
  */
 export function checkCircuit(
   circuit: Circuit,
-  checks: readonly Check[] = allChecks,
+  checks: readonly Check[] = quickChecks,
   laws?: TubeLaws,
 ): Checked {
-  const study = studyOf(circuit, laws);
   const whole = circuit.unread.length === 0;
-  const waiting = whole ? [] : checks.filter((check) => check.needsWholeText).map(({ id }) => id);
-  const said = checks
-    .filter((check) => whole || !check.needsWholeText)
-    .flatMap((check) => findSafely(check, () => check.find(study), circuit));
+  // Sizes that cannot be read: what is reckoned without them may be far out.
+  const doubtful = circuit.remarks
+    .filter(({ check, severity }) => severity === 'error' && slips.has(check))
+    .map(({ place }) => place);
+  let reckoned = false;
+  const study = studyOf(circuit, laws, () => {
+    reckoned = true;
+  });
+  const waiting: string[] = [];
+  const said: Finding[] = [];
+  for (const check of checks) {
+    reckoned = false;
+    const waits = !whole && check.needsWholeText;
+    const found = waits ? [] : findSafely(check, () => check.find(study), circuit);
+    if (waits || (reckoned && check.needsWholeText && doubtful.length > 0)) waiting.push(check.id);
+    else said.push(...found);
+  }
   // A mistyped `meant` would silence nothing and tell nobody.
   said.push(...unknownWaivers(circuit, ids));
   const waived: { finding: Finding; waiver: Waiver }[] = [];
@@ -50,7 +68,8 @@ export function checkCircuit(
       worse(a.severity, b.severity) ||
       (a.check < b.check ? -1 : a.check > b.check ? 1 : 0),
   );
-  return { findings, waived, waiting };
+  const waitsFor = waiting.length === 0 ? [] : [...circuit.unread, ...doubtful];
+  return { findings, waived, waiting, waitsFor };
 }
 
 function waives(waiver: Waiver, finding: Finding): boolean {

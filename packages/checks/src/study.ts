@@ -67,8 +67,13 @@ function once<T>(make: () => T): () => T {
  * Makes the study of a set.
  *
  * @param laws laws of tube types found before, kept by the caller; those of new types are entered.
+ * @param reckons told whenever something is asked for that goes by the sizes of parts
  */
-export function studyOf(circuit: Circuit, laws: TubeLaws = new WeakMap()): Study {
+export function studyOf(
+  circuit: Circuit,
+  laws: TubeLaws = new WeakMap(),
+  reckons: () => void = () => {},
+): Study {
   const tubes = once(() => tubesOf(circuit));
   const on = once(() => asOn(circuit));
   const conduction = once(() => conductionOf(circuit, on().settings));
@@ -105,15 +110,19 @@ export function studyOf(circuit: Circuit, laws: TubeLaws = new WeakMap()): Study
       return everyPosition();
     },
     get solved() {
+      reckons();
       return solved();
     },
     get operating() {
+      reckons();
       return operating();
     },
     get filamentGroups() {
+      reckons();
       return filamentGroups();
     },
     get radio() {
+      reckons();
       return radio();
     },
   };

@@ -121,6 +121,26 @@ describe('a text with a line that cannot be read', () => {
   });
 });
 
+describe('a text with a size that cannot be read', () => {
+  const circuit = circuitOf('receiver "W" {\n battery A dry { tap A- tap A+ 1.5 }\n}');
+  const reckons: Check = {
+    ...speaks(true),
+    find: (study) => (study.solved ? speaks(true).find(study) : []),
+  };
+
+  it('holds back the checks that reckon with sizes, and says what they wait for', () => {
+    const whole = { ...circuit, unread: [] };
+    const { findings, waiting, waitsFor } = checkCircuit(whole, [reckons]);
+    expect(findings).toEqual([]);
+    expect(waiting).toEqual(['tap-name']);
+    expect(waitsFor.length).toBeGreaterThan(0);
+  });
+
+  it('lets those go on that only look at wires', () => {
+    expect(checkCircuit({ ...circuit, unread: [] }, [speaks(true)]).findings).toHaveLength(1);
+  });
+});
+
 describe('a check that falls over', () => {
   it('is told as a fault of the tool, and the others go on', () => {
     const broken: Check = {

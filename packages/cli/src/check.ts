@@ -1,3 +1,4 @@
+import { allChecks, quickChecks } from '@setwright/checks';
 import type { CheckRun } from './check-run.ts';
 import { examine, type FileExamined, type PartsAs, tallyOf } from './examine.ts';
 import { type ExitCode, exitCodes } from './exit.ts';
@@ -20,19 +21,22 @@ export interface CheckOptions {
   /** Warnings that may be left before they count as findings. */
   readonly maxWarnings: number;
   readonly as: PartsAs;
+  /** Whether the checks that take long are run too. */
+  readonly thorough: boolean;
 }
 
 /** `setwright check`: tells what is wrong with sets, and whether B can reach a filament. */
 export function check(files: readonly string[], options: CheckOptions, streams: Streams): ExitCode {
   const inputs = inputsOf(files, 'check', streams);
   if (!inputs) return exitCodes.trouble;
+  const checks = options.thorough ? allChecks : quickChecks;
   const progress = progressOn(streams.err, inputs.sources.length);
   const troubles = [...inputs.troubles];
   const examined: FileExamined[] = [];
   for (const source of inputs.sources) {
     const read = readSource(source);
     if ('cause' in read) troubles.push(read);
-    else examined.push(examine(source.path, read.text, options.as));
+    else examined.push(examine(source.path, read.text, options.as, checks));
     progress.step();
   }
   progress.end();

@@ -1,5 +1,5 @@
 import type { TubeLaws } from '@setwright/analysis';
-import { allChecks, type Checked, checkCircuit } from '@setwright/checks';
+import { allChecks, type Check, type Checked, checkCircuit, quickChecks } from '@setwright/checks';
 import { asFound, type Finding, type Severity } from '@setwright/circuit';
 import { readReceivers } from '@setwright/language';
 import { type SupplyAnswer, supplyAnswer } from './supply-answer.ts';
@@ -35,19 +35,28 @@ const laws: TubeLaws = new WeakMap();
 
 const known = new Set(allChecks.map(({ id }) => id));
 
-/** Reads and checks every set in a text. */
-export function examine(path: string, text: string, partsAs: PartsAs): FileExamined {
+/**
+ * Reads and checks every set in a text.
+ *
+ * @param checks those that are run; where not given all that do not take long
+ */
+export function examine(
+  path: string,
+  text: string,
+  partsAs: PartsAs,
+  checks: readonly Check[] = quickChecks,
+): FileExamined {
   const { circuits, remarks } = readReceivers(text, path);
   const lines = linesOf(text);
   const findings: Finding[] = [...remarks];
   const sets: SetExamined[] = [];
   for (const circuit of circuits) {
     const taken = partsAs === 'found' ? asFound(circuit) : circuit;
-    const checked = checkCircuit(taken, allChecks, laws);
+    const checked = checkCircuit(taken, checks, laws);
     // Nearly everything that is remarked while reading is told by a check of that name.
     for (const remark of circuit.remarks) if (!known.has(remark.check)) findings.push(remark);
     for (const finding of checked.findings) findings.push(finding);
-    const unread = circuit.unread.map((place) => positionAt(lines, place.start).line + 1);
+    const unread = checked.waitsFor.map((place) => positionAt(lines, place.start).line + 1);
     sets.push({
       title: circuit.title || `Receiver on line ${positionAt(lines, circuit.place.start).line + 1}`,
       supply: supplyAnswer(taken, remarks, lines),

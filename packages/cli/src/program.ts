@@ -93,6 +93,7 @@ Exit code: 0 nothing wrong, 1 findings, 2 a wrong call or something that cannot 
         .choices(['written', 'found'])
         .default('written'),
     )
+    .option('--thorough', 'run the checks that take long too, such as for squealing', false)
     .addHelpText(
       'after',
       `
@@ -104,6 +105,7 @@ in place of the part's value; a part "found open" passes nothing; one "found sho
 Examples:
   setwright check my-set.receiver
   setwright check "sets/**/*.receiver" --max-warnings 3
+  setwright check my-set.receiver --thorough
   cat my-set.receiver | setwright check --format json`,
     )
     .action((files, options) => answer(check(files, options, streams)));
