@@ -24,11 +24,7 @@ export { type RadioGroups, radioGroups } from './radio-groups.ts';
 export type { ContactFlow } from './rest-flows.ts';
 export { type SingleInductor, singleInductor } from './single-inductors.ts';
 export { type AlignedCircuit, type Alignment, alignedAt } from './small-signal/aligned-at.ts';
-export {
-  type AudioPoint,
-  type AudioResponse,
-  audioResponse,
-} from './small-signal/audio-response.ts';
+export type { AudioPoint, AudioResponse } from './small-signal/audio-response.ts';
 export type { FedModes } from './small-signal/fed-modes.ts';
 export type { GrowingMode, GrowingModes } from './small-signal/growing-modes.ts';
 export type { IntermediateResponse } from './small-signal/intermediate-response.ts';
@@ -51,7 +47,6 @@ export {
   type SmallSignal,
   type SmallSignalOptions,
   smallSignal,
-  solveAt,
 } from './small-signal/small-signal.ts';
 export {
   type Stability,
@@ -69,7 +64,7 @@ export {
   stationReadings,
 } from './tracking.ts';
 export type { TubeAtWork, TubeConductances } from './tube-at-work.ts';
-export type { TubeLaw, TubeLaws } from './tube-law.ts';
+export { type TubeLaw, type TubeLaws, tubeLawOf } from './tube-law.ts';
 export { type TunedAt, tunedAt } from './tuned-at.ts';
 export { type TunedCircuit, tunedCircuits } from './tuned-circuits.ts';
 export type { Reckoned, ValueBecause, ValueFact } from './value-because.ts';

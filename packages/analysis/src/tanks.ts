@@ -32,7 +32,7 @@ export interface Tanks {
 }
 
 /** Ohms up to which a resistance beside a grid or in a tuned circuit lets radio current pass. */
-export const SMALL_OHMS = 5000;
+const SMALL_OHMS = 5000;
 
 /** Finds every tuned circuit of a set whose controls stand in one way. Never throws. */
 export function findTanks(circuit: Circuit, settings: Settings): Tanks {

@@ -8,6 +8,7 @@ import { format } from './format.ts';
 import { response, responseFormats } from './response.ts';
 import type { Streams } from './streams.ts';
 import { trace, traceFormats, traceKinds } from './trace.ts';
+import { tubes } from './tubes.ts';
 import { values, valuesFormats } from './values.ts';
 import { version } from './version.ts';
 import { visible } from './visible.ts';
@@ -249,6 +250,21 @@ Example:
   setwright explain battery-reversed`,
     )
     .action((id) => answer(explain(id, streams)));
+
+  program
+    .command('tubes')
+    .summary("print the tube library's figures, and how they are fitted")
+    .description(
+      'Prints the published points of the tube types in the library, what the plate current is reckoned at each, and the sources.',
+    )
+    .argument('[type]', 'one type, such as 01-A; all where not given')
+    .addHelpText(
+      'after',
+      `
+Example:
+  setwright tubes 01-A`,
+    )
+    .action((type) => answer(tubes(type, streams)));
   return program;
 }
 
