@@ -29,7 +29,7 @@ export type { FedModes } from './small-signal/fed-modes.ts';
 export type { GrowingMode, GrowingModes } from './small-signal/growing-modes.ts';
 export type { IntermediateResponse } from './small-signal/intermediate-response.ts';
 export { type Margin, margin } from './small-signal/margin.ts';
-export { type Neutralized, neutralized } from './small-signal/neutralizing.ts';
+export type { Neutralized } from './small-signal/neutralizing.ts';
 export { pathAt, type SignalPath, type SignalStep } from './small-signal/path-at.ts';
 export {
   type Response,

@@ -72,6 +72,7 @@ import { sharedSupplyPath } from './checks/shared-supply-path.ts';
 import { shockHazard } from './checks/shock-hazard.ts';
 import { shortedPart } from './checks/shorted-part.ts';
 import { socketMirrored } from './checks/socket-mirrored.ts';
+import { stageOscillates } from './checks/stage-oscillates.ts';
 import { stepUpReversed } from './checks/step-up-reversed.ts';
 import { tapName } from './checks/tap-name.ts';
 import { ticklerBypassed } from './checks/tickler-bypassed.ts';
@@ -166,6 +167,7 @@ export const allChecks: readonly Check[] = [
   rotorOnGridSide,
   screenNotBypassed,
   sharedSupplyPath,
+  stageOscillates,
   ticklerBypassed,
   ticklerSense,
   // Audio and ratings

@@ -38,6 +38,8 @@ export interface Check {
    * or computes from the whole): it then waits until every line can be read.
    */
   readonly needsWholeText: boolean;
+  /** Takes long: only run when asked for everything. */
+  readonly thorough?: true;
   /** Its findings in one set. Pure; never throws. */
   readonly find: (study: Study) => readonly Finding[];
 }

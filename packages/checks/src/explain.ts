@@ -9,6 +9,9 @@ export function pageOf(check: Check): string {
     '',
     `Severity: ${check.severity}. Group: ${check.group}.`,
     '',
+    ...(check.thorough
+      ? ['It takes long, and is only run when asked for: `setwright check --thorough`.', '']
+      : []),
     '## Why it matters',
     '',
     check.why,

@@ -1,4 +1,5 @@
 export { allChecks } from './all.ts';
 export type { Check, CheckGroup } from './check.ts';
 export { pageOf } from './explain.ts';
+export { quickChecks } from './quick.ts';
 export { type Checked, checkCircuit } from './run.ts';

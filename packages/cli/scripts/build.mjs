@@ -23,6 +23,7 @@ const dist = join(root, 'dist');
 const entry = join(root, 'packages/cli/src/main.ts');
 const launcher = join(root, 'packages/cli/scripts/launcher.mjs');
 const bundle = join(dist, 'setwright-main.cjs');
+const drawing = join(dist, 'setwright-draw.cjs');
 const command = join(dist, 'setwright.cjs');
 const metafile = join(dist, 'meta.json');
 const blob = join(dist, `setwright-${process.version}-${process.platform}-${process.arch}.blob`);
@@ -30,7 +31,7 @@ const quiet = process.argv.includes('--quiet');
 const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
 
 // What is left over from an earlier build must not be taken for this one when this one fails.
-for (const file of [bundle, command, metafile]) rmSync(file, { force: true });
+for (const file of [bundle, drawing, command, metafile]) rmSync(file, { force: true });
 if (existsSync(dist))
   for (const name of readdirSync(dist))
     if (name.endsWith('.blob') || name.endsWith('.blob.new')) rmSync(join(dist, name));
@@ -94,6 +95,13 @@ try {
     plugins: [withoutEditorProtocol],
     metafile: true,
   });
+  await build({
+    ...shared,
+    entryPoints: [join(root, 'packages/cli/src/drawing.ts')],
+    outfile: drawing,
+    // Only for a layout in a program of its own, of which there is none.
+    external: ['web-worker'],
+  });
   mkdirSync(dirname(metafile), { recursive: true });
   writeFileSync(metafile, `${JSON.stringify(result.metafile)}\n`);
 } catch (error) {
@@ -140,6 +148,6 @@ await build({
 chmodSync(command, 0o755);
 
 if (!quiet) {
-  for (const file of [bundle, blob].filter((file) => existsSync(file)))
+  for (const file of [bundle, drawing, blob].filter((file) => existsSync(file)))
     console.log(`${relative(root, file)} ${Math.round(statSync(file).size / 1000)} kB`);
 }

@@ -44,5 +44,6 @@ function isWhole() {
   return statSync(blob, { throwIfNoEntry: false })?.size === PICTURE_BYTES;
 }
 
-if (isPlainNode && isWhole()) startFromPicture();
+// Drawing loads more than the picture holds.
+if (isPlainNode && process.argv[2] !== 'draw' && isWhole()) startFromPicture();
 else require(tool);

@@ -1,16 +1,21 @@
 import { startupSnapshot } from 'node:v8';
-import { exitCodes } from './exit.ts';
+import type { Draughtsman } from './draw.ts';
+import { type ExitCode, exitCodes } from './exit.ts';
 import { OutputRefused, processStreams } from './process-streams.ts';
 import { run } from './program.ts';
 import { visible } from './visible.ts';
 import { warmUp } from './warm-up.ts';
 
+declare const require: (file: string) => unknown;
+
+/** The part that draws is in a bundle of its own, which the build puts beside this one. */
+const drawingBundle = './setwright-draw.cjs';
+const draughtsman = () => require(drawingBundle) as ReturnType<Draughtsman>;
+
 /** Runs the tool in this process; nothing that goes wrong leaves by another way. */
 function main(): void {
   const streams = processStreams();
-  try {
-    process.exitCode = run(process.argv.slice(2), streams);
-  } catch (error) {
+  const fail = (error: unknown) => {
     process.exitCode = exitCodes.trouble;
     if (error instanceof OutputRefused && error.readerIsGone) return;
     try {
@@ -18,6 +23,15 @@ function main(): void {
     } catch {
       // Nobody is left to be told.
     }
+  };
+  const later = (answer: Promise<ExitCode>) =>
+    void answer.then((code) => {
+      process.exitCode = code;
+    }, fail);
+  try {
+    process.exitCode = run(process.argv.slice(2), streams, { draughtsman, later });
+  } catch (error) {
+    fail(error);
   }
 }
 

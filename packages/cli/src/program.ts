@@ -2,6 +2,7 @@ import { Command, CommanderError, InvalidArgumentError, Option } from 'commander
 import { check, checkFormats } from './check.ts';
 import { frequencyNamed } from './dials/stations.ts';
 import { dials, dialsFormats } from './dials.ts';
+import { type Draughtsman, draw } from './draw.ts';
 import { type ExitCode, exitCodes } from './exit.ts';
 import { explain } from './explain.ts';
 import { format } from './format.ts';
@@ -14,11 +15,19 @@ import { version } from './version.ts';
 import { visible } from './visible.ts';
 
 /** Runs the tool with the words of its call, and gives the exit code. */
-export function run(args: readonly string[], streams: Streams): ExitCode {
+export function run(
+  args: readonly string[],
+  streams: Streams,
+  drawing: Drawing | undefined = undefined,
+): ExitCode {
   let answer: ExitCode = exitCodes.clean;
-  const program = programFor(streams, (code) => {
-    answer = code;
-  });
+  const program = programFor(
+    streams,
+    (code) => {
+      answer = code;
+    },
+    drawing,
+  );
   try {
     program.parse([...args], { from: 'user' });
     return answer;
@@ -28,7 +37,17 @@ export function run(args: readonly string[], streams: Streams): ExitCode {
   }
 }
 
-function programFor(streams: Streams, answer: (code: ExitCode) => void): Command {
+/** What `draw` needs, which takes its time and so answers later. */
+export interface Drawing {
+  readonly draughtsman: Draughtsman;
+  readonly later: (answer: Promise<ExitCode>) => void;
+}
+
+function programFor(
+  streams: Streams,
+  answer: (code: ExitCode) => void,
+  drawing: Drawing | undefined,
+): Command {
   const program = new Command('setwright')
     .description(
       'Reads battery radios written down as text (.receiver files) and says what is wrong with them before the power goes on.',
@@ -61,6 +80,7 @@ Examples:
   setwright check sets/                     … with every set in a folder
   setwright check . --format sarif          … for a code host
   setwright values my-set.receiver          its numbers, each with its because
+  setwright draw my-set.receiver -o set.svg its schematic, laid out by itself
   setwright dials my-set.receiver           where the dials stand for the stations
   setwright response my-set.receiver        gain, selectivity, squealing over the band
   setwright trace my-set.receiver V3.grid   where the grid of V3 gets its bias
@@ -250,6 +270,32 @@ Example:
   setwright explain battery-reversed`,
     )
     .action((id) => answer(explain(id, streams)));
+
+  program
+    .command('draw')
+    .summary('draw the schematic of a set')
+    .description('Draws the schematic of a set, laid out from its text alone, as SVG.')
+    .argument('<file>', 'the file of a set; - for standard input')
+    .option('-o, --output <file>', 'where to write it; standard output where not given')
+    .addOption(
+      new Option('--theme <name>', 'the ground it is drawn for')
+        .choices(['light', 'dark', 'transparent'])
+        .default('light'),
+    )
+    .addOption(
+      new Option('--rows <how>', 'break a long set into rows for a page, or keep it in one line')
+        .choices(['page', 'one'])
+        .default('page'),
+    )
+    .addHelpText(
+      'after',
+      `
+Example:
+  setwright draw my-set.receiver -o my-set.svg`,
+    )
+    .action((file, options) => {
+      if (drawing) drawing.later(draw(file, options, streams, drawing.draughtsman));
+    });
 
   program
     .command('tubes')

@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { processStreams } from '../src/process-streams.ts';
 import { folderWith, runIn } from './support.ts';
 
 const printed = (...args: string[]) => runIn(folderWith({}), ['tubes', ...args]);

@@ -234,9 +234,9 @@ function set(turns: string): string {
       winding grid 56 turns of 26 DCC beside aerial from GND
     }
     condenser C1 variable 14 to 365 mmfd rotor to GND stator to L1.grid.finish
+    resistor R7 1500 ohms from L1.grid.finish to V1.grid
     tube V1 01-A {
       filament from RH1 to A+
-      grid to L1.grid.finish
     }
   }
   radio stage RF2 {
@@ -247,9 +247,9 @@ function set(turns: string): string {
     }
     condenser C2 variable 14 to 365 mmfd rotor to GND stator to L2.grid.finish
     condenser TR2 trimmer 2 to 30 mmfd across C2
+    resistor R8 1500 ohms from L2.grid.finish to V2.grid
     tube V2 01-A {
       filament from RH2 to A+
-      grid to L2.grid.finish
     }
     condenser C6 .5 mfd from B+67 to GND
   }

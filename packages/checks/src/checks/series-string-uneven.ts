@@ -46,9 +46,9 @@ ${shunts}  radio stage RF {
     }
     condenser C1 variable 20 to 365 mmfd rotor to L1.grid.start stator to L1.grid.finish
     condenser C5 .5 mfd from C-4.5 to NEG
+    resistor R9 1500 ohms from L1.grid.finish to V1.grid
     tube V1 30 {
       filament from NEG to V2.filament-
-      grid to L1.grid.finish
     }
   }
   detector stage DET {
