@@ -8,6 +8,7 @@ import { sayWrong } from './troubles.ts';
 export interface DrawCommandOptions {
   readonly output: string | undefined;
   readonly theme: 'light' | 'dark' | 'transparent';
+  readonly symbols: 'modern' | 'period';
   readonly rows: 'page' | 'one';
 }
 

@@ -283,6 +283,11 @@ Example:
         .default('light'),
     )
     .addOption(
+      new Option('--symbols <style>', 'symbols of today, or as the 1920s drew them')
+        .choices(['modern', 'period'])
+        .default('modern'),
+    )
+    .addOption(
       new Option('--rows <how>', 'break a long set into rows for a page, or keep it in one line')
         .choices(['page', 'one'])
         .default('page'),

@@ -1,0 +1,113 @@
+import type { Part } from '@setwright/circuit';
+import {
+  addMark,
+  type Cell,
+  emptyCell,
+  endOf,
+  labelAt,
+  nameAndValue,
+  type Paper,
+  place,
+  toRail,
+  wire,
+} from '../cell.ts';
+import { twoEndedSymbol, valueText } from '../part-words.ts';
+import type { Rails } from '../rails.ts';
+import { half, uprightPart } from './upright.ts';
+
+/** Any part whatever as a box with its ends named; the cell of last resort. */
+export function genericCell(paper: Paper, rails: Rails, part: Part): Cell {
+  const cell = emptyCell(part.name);
+  const ends = Object.fromEntries(part.ends.map((end, index) => [`e${index}`, end]));
+  place(cell, part.name, `generic-${part.ends.length}`, { x: 0, y: 0 }, ends);
+  nameAndValue(cell, part.name, part.name, valueText(part) ?? part.kind, 0, -44, 'middle');
+  for (const [index, end] of part.ends.entries()) {
+    const east = index % 2 === 1;
+    const y = Math.floor(index / 2) * 20;
+    const role = rails.roleOf(end.junction);
+    if (role === 'alone') continue;
+    if (role === 'signal') {
+      cell.ports.push({
+        net: end.junction,
+        side: east ? 'east' : 'west',
+        from: { x: east ? 25 : -25, y },
+      });
+      continue;
+    }
+    const x = east ? 35 : -35;
+    wire(cell, end.junction, east ? 25 : -25, y, x, y);
+    addMark(paper, cell, end.junction, { x, y }, east ? 'bar-right' : 'bar-left');
+  }
+  return cell;
+}
+
+/** A potentiometer in the signal path: its ends one above the other, its arm to the east. */
+export function potentiometerCell(paper: Paper, rails: Rails, part: Part): Cell {
+  const cell = emptyCell(part.name);
+  const [start, finish, arm] = ['start', 'finish', 'arm'].map((name) => endOf(part, name));
+  const finishIsHot = finish !== undefined && rails.roleOf(finish.junction) === 'signal';
+  const [upper, lower] = finishIsHot ? [finish, start] : [start, finish];
+  place(cell, part.name, 'potentiometer', { x: 0, y: 0 }, { a: upper, b: lower, arm });
+  nameAndValue(cell, part.name, part.name, valueText(part), -12, -14, 'end');
+  for (const [end, y] of [
+    [upper, -20],
+    [lower, 20],
+  ] as const) {
+    if (!end) continue;
+    const role = rails.roleOf(end.junction);
+    if (role === 'signal') {
+      wire(cell, end.junction, 0, y, 0, y * 2);
+      cell.ports.push({ net: end.junction, side: 'west', from: { x: 0, y: y * 2 } });
+    } else if (role !== 'alone') {
+      toRail(paper, cell, end.junction, { x: 0, y }, y < 0);
+    }
+  }
+  if (arm) {
+    const role = rails.roleOf(arm.junction);
+    if (role === 'signal') {
+      cell.ports.push({ net: arm.junction, side: 'east', from: { x: 20, y: 0 } });
+    } else if (role !== 'alone') {
+      wire(cell, arm.junction, 20, 0, 30, 0);
+      addMark(paper, cell, arm.junction, { x: 30, y: 0 }, 'bar-right');
+    }
+  }
+  return cell;
+}
+
+/** A shield with what it stands around, to its rail. */
+export function shieldCell(paper: Paper, part: Part): Cell {
+  const cell = emptyCell(part.name);
+  const end = part.ends[0];
+  place(cell, part.name, 'shield', { x: 0, y: 0 }, { shield: end });
+  const around = part.companions.length > 0 ? `around ${part.companions.join(', ')}` : undefined;
+  nameAndValue(cell, part.name, part.name, around, 0, -46, 'middle');
+  if (end) toRail(paper, cell, end.junction, { x: 0, y: 20 });
+  return cell;
+}
+
+/**
+ * A part that no wire is joined to, for the tray; with `holder`, one that is only plugged into
+ * something.
+ */
+export function looseCell(part: Part, holder?: string): Cell {
+  const cell = emptyCell(part.name);
+  if (part.ends.length === 2 && twoEndedSymbol(part) !== 'boxed') {
+    uprightPart(cell, part, 0, -half, part.ends[0], part.ends[1]);
+  } else {
+    const ends = Object.fromEntries(part.ends.map((end, index) => [`e${index}`, end]));
+    place(cell, part.name, `generic-${part.ends.length}`, { x: 0, y: 0 }, ends);
+    cell.labels.push(labelAt(part.name, 'name', 0, -42, 'middle', part.name));
+    const value = valueText(part) ?? part.kind;
+    cell.labels.push(labelAt(value, 'value', 0, -28, 'middle', part.name));
+  }
+  if (holder !== undefined) {
+    const tops = [...cell.symbols, ...cell.labels].map(({ box }) => box.top);
+    const top = Math.min(...tops);
+    cell.labels.push(labelAt(`in ${holder}`, 'rail', 0, top - 16, 'middle', part.name));
+    return cell;
+  }
+  for (const [index, symbol] of cell.symbols.entries()) {
+    cell.symbols[index] = { ...symbol, inTheAir: true };
+  }
+  return cell;
+}

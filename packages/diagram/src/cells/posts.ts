@@ -1,0 +1,27 @@
+import type { Part } from '@setwright/circuit';
+import { type Cell, emptyCell, labelAt, place } from '../cell.ts';
+
+/** The aerial, its lead going east at level 0. */
+export function aerialCell(post: Part): Cell {
+  const cell = emptyCell(post.name);
+  const end = post.ends[0];
+  place(cell, post.name, 'aerial', { x: 0, y: 0 }, { post: end });
+  cell.labels.push(labelAt(post.name, 'name', 0, -46, 'middle', post.name));
+  if (end) cell.ports.push({ net: end.junction, side: 'east', from: { x: 0, y: 0 } });
+  return cell;
+}
+
+/** A post or a named junction on a signal wire. */
+export function postCell(post: Part, level: number): Cell {
+  const cell = emptyCell(post.name);
+  const end = post.ends[0];
+  const symbol = post.kind === 'bus' ? 'name' : 'terminal';
+  place(cell, post.name, symbol, { x: 0, y: level }, { post: end, bus: end });
+  cell.labels.push(labelAt(post.name, 'rail', 0, level - 18, 'middle', post.name));
+  if (end) {
+    for (const side of ['west', 'east'] as const) {
+      cell.ports.push({ net: end.junction, side, from: { x: 0, y: level } });
+    }
+  }
+  return cell;
+}

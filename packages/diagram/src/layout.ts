@@ -1,0 +1,194 @@
+import { type Cell, cellBox } from './cell.ts';
+import { type ChainLink, chainNets } from './chains.ts';
+import type { LayoutEngine, LayoutNode } from './layout-engine.ts';
+import type { Box, Point } from './scene.ts';
+
+export const layoutOptions: Readonly<Record<string, string>> = {
+  'elk.algorithm': 'layered',
+  'elk.direction': 'RIGHT',
+  'elk.edgeRouting': 'ORTHOGONAL',
+  'elk.layered.nodePlacement.strategy': 'NETWORK_SIMPLEX',
+  'elk.layered.nodePlacement.favorStraightEdges': 'true',
+  'elk.layered.considerModelOrder.strategy': 'NODES_AND_EDGES',
+  'elk.separateConnectedComponents': 'false',
+  'elk.spacing.nodeNode': '30',
+  'elk.spacing.edgeNode': '20',
+  'elk.spacing.edgeEdge': '10',
+  'elk.layered.spacing.nodeNodeBetweenLayers': '10',
+  'elk.layered.spacing.edgeNodeBetweenLayers': '10',
+  'elk.layered.spacing.edgeEdgeBetweenLayers': '10',
+  'elk.padding': '[top=0,left=0,bottom=0,right=0]',
+  'elk.randomSeed': '1',
+};
+
+/** Where the cells came to lie, and the wires between them. */
+export interface LaidOut {
+  /** What to add to a cell's own coordinates. */
+  readonly offsets: readonly Point[];
+  readonly boxes: readonly Box[];
+  readonly wires: readonly { readonly net: number; readonly points: Point[] }[];
+}
+
+/** Places cells along the signal path and routes the junctions between them. */
+export async function layOut(
+  cells: readonly Cell[],
+  follows: readonly (readonly [Cell, Cell])[],
+  engine: LayoutEngine,
+  edges: { readonly first: Cell | undefined; readonly last: Cell | undefined },
+): Promise<LaidOut> {
+  const links = chainNets(cells);
+  const boxes = cells.map(cellBox);
+  const graph = graphOf(cells, boxes, links);
+  for (const [cell, constraint] of [
+    [edges.first, 'FIRST'],
+    [edges.last, 'LAST'],
+  ] as const) {
+    const node = cell ? graph.children?.[cells.indexOf(cell)] : undefined;
+    if (node?.layoutOptions) {
+      node.layoutOptions['elk.layered.layering.layerConstraint'] = constraint;
+    }
+  }
+  for (const [index, [before, after]] of follows.entries()) {
+    const [from, to] = [cells.indexOf(before), cells.indexOf(after)];
+    if (from < 0 || to < 0) continue;
+    // Not a wire: it only keeps a jack before what is plugged or led through it.
+    addOrder(graph, index, Math.min(from, to), Math.max(from, to), boxes);
+  }
+  const answer = await layoutOrLine(graph, engine);
+  const byId = new Map((answer.children ?? []).map((child) => [child.id, child]));
+  const offsets = cells.map((_, index) => {
+    const child = byId.get(`n${index}`);
+    const box = boxes[index];
+    return {
+      x: round((child?.x ?? 0) - (box?.left ?? 0)),
+      y: round((child?.y ?? 0) - (box?.top ?? 0)),
+    };
+  });
+  const wires: { net: number; points: Point[] }[] = [];
+  for (const [index, link] of links.entries()) {
+    const section = answer.edges?.find(({ id }) => id === `e${index}`)?.sections?.[0];
+    if (!section) continue;
+    const points = [section.startPoint, ...(section.bendPoints ?? []), section.endPoint];
+    wires.push({ net: link.net, points: points.map(({ x, y }) => ({ x: round(x), y: round(y) })) });
+  }
+  // The leads from the cells' own wiring to the borders, where a port is used.
+  const used = new Set(
+    links.flatMap(({ from, to }) => [`${from.cell}.${from.port}`, `${to.cell}.${to.port}`]),
+  );
+  for (const [index, cell] of cells.entries()) {
+    const offset = offsets[index] ?? { x: 0, y: 0 };
+    const box = boxes[index];
+    for (const [port, { net, side, from }] of cell.ports.entries()) {
+      if (!used.has(`${index}.${port}`) || !box) continue;
+      const border = side === 'west' ? box.left : box.right;
+      if (border === from.x) continue;
+      wires.push({
+        net,
+        points: [
+          { x: from.x + offset.x, y: from.y + offset.y },
+          { x: border + offset.x, y: from.y + offset.y },
+        ],
+      });
+    }
+  }
+  const placed = boxes.map((box, index) => {
+    const { x, y } = offsets[index] ?? { x: 0, y: 0 };
+    return { left: box.left + x, right: box.right + x, top: box.top + y, bottom: box.bottom + y };
+  });
+  return { offsets, boxes: placed, wires };
+}
+
+/**
+ * What the engine answers; where it fails, the cells in a line without wires, whose junctions are
+ * then drawn as named symbols.
+ */
+async function layoutOrLine(graph: LayoutNode, engine: LayoutEngine): Promise<LayoutNode> {
+  try {
+    return await engine.layout(graph);
+  } catch {
+    let x = 0;
+    const children = (graph.children ?? []).map((node) => {
+      const at = x;
+      x += (node.width ?? 0) + 30;
+      return { ...node, x: at, y: 0 };
+    });
+    return { ...graph, children, edges: [] };
+  }
+}
+
+const round = (value: number): number => Math.round(value * 10) / 10;
+
+function graphOf(
+  cells: readonly Cell[],
+  boxes: readonly Box[],
+  links: readonly ChainLink[],
+): LayoutNode {
+  const children = cells.map((cell, index): LayoutNode => {
+    const box = boxes[index] ?? { left: 0, top: 0, right: 10, bottom: 10 };
+    const width = box.right - box.left;
+    return {
+      id: `n${index}`,
+      width,
+      height: box.bottom - box.top,
+      layoutOptions: { 'elk.portConstraints': 'FIXED_POS' },
+      ports: cell.ports.map(({ side, from }, port) => ({
+        id: `n${index}.${port}`,
+        width: 0,
+        height: 0,
+        x: side === 'west' ? 0 : width,
+        y: from.y - box.top,
+        layoutOptions: { 'elk.port.side': side === 'west' ? 'WEST' : 'EAST' },
+      })),
+    };
+  });
+  const edges = links.map(({ from, to }, index) => {
+    const forward =
+      cells[from.cell]?.ports[from.port]?.side === 'east' &&
+      cells[to.cell]?.ports[to.port]?.side === 'west';
+    return {
+      id: `e${index}`,
+      sources: [`n${from.cell}.${from.port}`],
+      targets: [`n${to.cell}.${to.port}`],
+      layoutOptions: {
+        'elk.edge.thickness': '0',
+        'elk.layered.priority.straightness': forward ? '10' : '1',
+      },
+    };
+  });
+  return { id: 'set', layoutOptions: { ...layoutOptions }, children, edges };
+}
+
+/** An edge that is not drawn, between ports of its own at the upper corners of two nodes. */
+function addOrder(
+  graph: LayoutNode,
+  index: number,
+  from: number,
+  to: number,
+  boxes: readonly Box[],
+): void {
+  const [source, target] = [graph.children?.[from], graph.children?.[to]];
+  if (!source?.ports || !target?.ports || !graph.edges) return;
+  const level = (at: number): number => 0 - (boxes[at]?.top ?? 0) + 5;
+  source.ports.push({
+    id: `o${index}.from`,
+    width: 0,
+    height: 0,
+    x: source.width ?? 0,
+    y: level(from),
+    layoutOptions: { 'elk.port.side': 'EAST' },
+  });
+  target.ports.push({
+    id: `o${index}.to`,
+    width: 0,
+    height: 0,
+    x: 0,
+    y: level(to),
+    layoutOptions: { 'elk.port.side': 'WEST' },
+  });
+  graph.edges.push({
+    id: `o${index}`,
+    sources: [`o${index}.from`],
+    targets: [`o${index}.to`],
+    layoutOptions: { 'elk.edge.thickness': '0', 'elk.layered.priority.straightness': '1' },
+  });
+}

@@ -1,0 +1,213 @@
+import type { Circuit } from '@setwright/circuit';
+import type { Box, Point, Scene, Wire } from '../src/index.ts';
+
+/** What is wrong with a drawing to the eye, each fault in words. */
+export function faultsOf(scene: Scene): string[] {
+  return [
+    ...labelFaults(scene),
+    ...namelessFaults(scene),
+    ...symbolFaults(scene),
+    ...wireFaults(scene),
+    ...dotFaults(scene),
+  ];
+}
+
+interface Piece {
+  readonly net: string;
+  readonly from: Point;
+  readonly to: Point;
+}
+
+const pieces = (wires: readonly Wire[]): Piece[] =>
+  wires.flatMap(({ net, points }) =>
+    points.slice(1).map((to, index) => ({ net, from: points[index]!, to })),
+  );
+
+const overlap = (a: Box, b: Box, air = 0): boolean =>
+  a.left < b.right - air &&
+  b.left < a.right - air &&
+  a.top < b.bottom - air &&
+  b.top < a.bottom - air;
+
+const crosses = ({ from, to }: Piece, box: Box, air: number): boolean =>
+  Math.max(from.x, to.x) > box.left + air &&
+  Math.min(from.x, to.x) < box.right - air &&
+  Math.max(from.y, to.y) > box.top + air &&
+  Math.min(from.y, to.y) < box.bottom - air;
+
+const same = (a: Point, b: Point): boolean => a.x === b.x && a.y === b.y;
+
+function labelFaults({ labels, symbols, wires, marks, ornaments }: Scene): string[] {
+  const found: string[] = [];
+  for (const [index, label] of labels.entries()) {
+    for (const other of labels.slice(index + 1)) {
+      if (overlap(label.box, other.box)) found.push(`"${label.text}" on "${other.text}"`);
+    }
+    for (const { part, box } of symbols) {
+      if (overlap(label.box, box)) found.push(`"${label.text}" on ${part}`);
+    }
+    for (const { net, box } of marks) {
+      if (overlap(label.box, box)) found.push(`"${label.text}" on the symbol of ${net}`);
+    }
+    for (const piece of pieces(ornaments.map(({ points }) => ({ net: 'a line', points })))) {
+      if (crosses(piece, label.box, 0)) found.push(`a line through "${label.text}"`);
+    }
+    for (const piece of pieces(wires)) {
+      if (crosses(piece, label.box, 0)) found.push(`wire ${piece.net} through "${label.text}"`);
+    }
+  }
+  return found;
+}
+
+/** Rails that are joined by a name which is nowhere to be read. */
+function namelessFaults({ marks, labels }: Scene): string[] {
+  return marks
+    .filter(({ net, shape, at }) => {
+      const name = net.replaceAll('-', '−');
+      const isRead = labels.some(
+        ({ text, box }) =>
+          text === name && Math.abs(box.top - at.y) < 20 && Math.abs(box.left - at.x) < 60,
+      );
+      return shape === 'none' && !isRead;
+    })
+    .map(({ net }) => `${net} has no name at its line`);
+}
+
+function symbolFaults({ symbols, marks, wires }: Scene): string[] {
+  const found: string[] = [];
+  const solid = symbols.filter(({ symbol }) => symbol !== 'name');
+  for (const [index, { part, box, pins }] of solid.entries()) {
+    for (const other of solid.slice(index + 1)) {
+      if (overlap(box, other.box)) found.push(`${part} on ${other.part}`);
+    }
+    for (const mark of marks) {
+      if (mark.shape !== 'none' && overlap(box, mark.box)) {
+        found.push(`${part} on the symbol of ${mark.net}`);
+      }
+    }
+    for (const piece of pieces(wires)) {
+      const own = pins.some(({ at }) => same(at, piece.from) || same(at, piece.to));
+      const terminal = box.right - box.left <= 8;
+      if (!own && !terminal && crosses(piece, box, 0.5)) {
+        found.push(`wire ${piece.net} through ${part}`);
+      }
+    }
+  }
+  return found;
+}
+
+function wireFaults({ wires, symbols, marks }: Scene): string[] {
+  const found: string[] = [];
+  const all = pieces(wires);
+  const anchors = [...symbols.flatMap(({ pins }) => pins), ...marks].map(({ at }) => at);
+  for (const [index, piece] of all.entries()) {
+    const { net, from, to } = piece;
+    const upright = from.x === to.x;
+    if (!upright && from.y !== to.y) found.push(`${net} runs aslant`);
+    const length = Math.abs(from.x - to.x) + Math.abs(from.y - to.y);
+    const anchored = anchors.some((at) => same(at, from) || same(at, to));
+    if (length < 8 && !anchored)
+      found.push(`${net} steps aside by ${length} at ${from.x},${from.y}`);
+    for (const other of all.slice(index + 1)) {
+      const along = upright === (other.from.x === other.to.x);
+      if (along && other.net !== net && runTogether(piece, other, upright)) {
+        found.push(`${net} runs along ${other.net}`);
+      }
+      if (!along && other.net === net && crossInside(piece, other)) {
+        found.push(`${net} crosses itself without a dot`);
+      }
+    }
+  }
+  return found;
+}
+
+function runTogether(a: Piece, b: Piece, upright: boolean): boolean {
+  const at = upright ? 'x' : 'y';
+  const along = upright ? 'y' : 'x';
+  if (Math.abs(a.from[at] - b.from[at]) > 2) return false;
+  const low = Math.max(Math.min(a.from[along], a.to[along]), Math.min(b.from[along], b.to[along]));
+  const high = Math.min(Math.max(a.from[along], a.to[along]), Math.max(b.from[along], b.to[along]));
+  return high > low;
+}
+
+function crossInside(a: Piece, b: Piece): boolean {
+  const [level, upright] = a.from.y === a.to.y ? [a, b] : [b, a];
+  const [x, y] = [upright.from.x, level.from.y];
+  return (
+    x > Math.min(level.from.x, level.to.x) &&
+    x < Math.max(level.from.x, level.to.x) &&
+    y > Math.min(upright.from.y, upright.to.y) &&
+    y < Math.max(upright.from.y, upright.to.y)
+  );
+}
+
+function dotFaults({ dots, wires }: Scene): string[] {
+  const found: string[] = [];
+  for (const { net, at } of dots) {
+    const arms = new Set<string>();
+    for (const { from, to } of pieces(wires)) {
+      for (const b of [from, to]) {
+        const onLine = from.x === to.x ? at.x === from.x : at.y === from.y;
+        const between =
+          at.x >= Math.min(from.x, to.x) &&
+          at.x <= Math.max(from.x, to.x) &&
+          at.y >= Math.min(from.y, to.y) &&
+          at.y <= Math.max(from.y, to.y);
+        if (onLine && between && !same(at, b)) {
+          arms.add(`${Math.sign(b.x - at.x)},${Math.sign(b.y - at.y)}`);
+        }
+      }
+    }
+    if (arms.size > 3) found.push(`${net} meets four ways at ${at.x},${at.y}`);
+  }
+  return found;
+}
+
+/**
+ * Parts upside down: the end on a B supply below the other, a tube on its head, a condenser
+ * across a winding that does not stand upright.
+ */
+export function turnedFaults(circuit: Circuit, { symbols }: Scene): string[] {
+  const found: string[] = [];
+  const net = (id: string): number => circuit.endNamed.get(id)?.junction ?? -1;
+  const supplied = new Set(
+    circuit.parts.flatMap(({ supplyTaps, ends }) =>
+      supplyTaps
+        .filter(({ volts, end }) => end.startsWith('B') && (volts ?? 0) > 0)
+        .map(({ end }) => ends.find(({ name }) => name === end)?.junction ?? -1),
+    ),
+  );
+  const windings = circuit.parts.filter(({ kind }) => kind === 'winding');
+  for (const { part: name, pins, turns, symbol, flipped } of symbols) {
+    if (/^(tube|filament|aerial)/.test(symbol) && (turns || flipped)) found.push(`${name} lies`);
+    const part = circuit.partNamed.get(name);
+    const [a, b] = pins;
+    if (!part || !a || !b || pins.length !== 2 || a.at.x !== b.at.x) {
+      const nets = part?.ends.map(({ junction }) => junction) ?? [];
+      const tunes = windings.some(
+        ({ ends: [start, finish] }) =>
+          start && finish && nets.includes(start.junction) && nets.includes(finish.junction),
+      );
+      if (part?.kind === 'condenser' && tunes) found.push(`${name} lies beside its winding`);
+      continue;
+    }
+    const [upper, lower] = a.at.y < b.at.y ? [a, b] : [b, a];
+    if (supplied.has(net(lower.end)) && !supplied.has(net(upper.end))) {
+      found.push(`${name} has its supply below`);
+    }
+  }
+  return found;
+}
+
+/** How many plain crossings a drawing has. */
+export function crossings({ wires }: Scene): number {
+  const all = pieces(wires);
+  let count = 0;
+  for (const [index, piece] of all.entries()) {
+    for (const other of all.slice(index + 1)) {
+      const along = (piece.from.x === piece.to.x) === (other.from.x === other.to.x);
+      if (!along && other.net !== piece.net && crossInside(piece, other)) count++;
+    }
+  }
+  return count;
+}
