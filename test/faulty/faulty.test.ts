@@ -3,9 +3,9 @@ import { join } from 'node:path';
 import { allChecks, checkCircuit } from '@setwright/checks';
 import { readReceivers } from '@setwright/language';
 import { describe, expect, it } from 'vitest';
-import { faultySets } from '../packages/checks/scripts/faulty-sets.ts';
+import { faultySets } from './faulty-sets.ts';
 
-const folder = join(import.meta.dirname, '../examples/faulty');
+const folder = join(import.meta.dirname, '../../examples/faulty');
 const grave = ['error', 'warning'];
 
 describe('the faulty sets in examples/faulty', () => {
