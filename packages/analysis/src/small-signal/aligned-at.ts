@@ -71,13 +71,15 @@ function isOfOscillator({ circuit }: SmallSignal, condenser: string): boolean {
  * tubes amplifying nothing. A condenser that does not reach stands at its stop.
  *
  * @param fixed how other condensers stand, such as neutralizing ones
+ * @param tuned what there is to be tuned, where it has been found before
  */
 export function alignedAt(
   set: SmallSignal,
   frequency: number,
   fixed: Tuning = new Map(),
+  tuned: TunedSet = tunedSet(set),
 ): Alignment {
-  const { circuits, condensers, reach } = tunedSet(set);
+  const { circuits, condensers, reach } = tuned;
   const product = resonanceProduct(frequency);
   const farads = Float64Array.from(circuits, ({ law, inductance }, at) => {
     const wanted =

@@ -67,7 +67,9 @@ export function margin(
     tuned,
     shafts,
     align: (feedback) =>
-      stations.map((frequency) => alignedAt(set, frequency, new Map([...fixed, ...feedback]))),
+      stations.map((frequency) =>
+        alignedAt(set, frequency, new Map([...fixed, ...feedback]), tuned),
+      ),
   };
   const inGrids = (ohms: number): Knobs => ({
     ohms: new Map(tubes.map((tube) => [gridPiece(tube), ohms])),

@@ -1,6 +1,6 @@
 import type { Circuit } from '@setwright/circuit';
 import type { OperatingPoint } from '../operating-point.ts';
-import { type Alignment, alignedAt, alignment, tunedSet } from './aligned-at.ts';
+import { type Alignment, alignedAt, alignment, type TunedSet, tunedSet } from './aligned-at.ts';
 import { type AudioResponse, audioResponse } from './audio-response.ts';
 import { type RadioWay, radioWay } from './detector-port.ts';
 import { type FedModes, fedModes } from './fed-modes.ts';
@@ -77,8 +77,9 @@ export function response(
     neutralized(set, middle).map(({ condenser, farads }) => [condenser, farads] as const),
   );
   const isPeaked = options.peaked !== false;
-  const judged = stations.map((frequency) => atStation(set, frequency, fixed, isPeaked));
-  const rest = alignedAt(set, middle, fixed).tuning;
+  const tuned = tunedSet(set);
+  const judged = stations.map((frequency) => atStation(set, frequency, fixed, isPeaked, tuned));
+  const rest = alignedAt(set, middle, fixed, tuned).tuning;
   return {
     stations: judged,
     intermediate: intermediateResponse(set, rest),
@@ -91,8 +92,9 @@ function atStation(
   frequency: number,
   fixed: Tuning,
   isPeaked: boolean,
+  toTune: TunedSet,
 ): StationResponse {
-  const aligned = alignedAt(set, frequency, fixed);
+  const aligned = alignedAt(set, frequency, fixed, toTune);
   const range = [BELOW * frequency, ABOVE * frequency] as const;
   const modesOf = (tuning: Tuning) => fedModes(set, tuning, ...range);
   const nothing = { stages: undefined, detectorVolts: undefined, selectivity: undefined };
@@ -101,7 +103,7 @@ function atStation(
     return { frequency, alignment: aligned, oscillates: before, ...nothing };
   let tuned = aligned;
   if (isPeaked) {
-    const loudest = peaked(set, aligned, fixed);
+    const loudest = peaked(set, aligned, fixed, toTune);
     // Turned for the most signal a set near the edge may be led over it: then it is left in tune.
     if (loudest && modesOf(loudest.tuning).unmeant === 0) tuned = loudest;
   }
@@ -119,8 +121,12 @@ function atStation(
 }
 
 /** The set turned for the most volts across its last tuned circuit. */
-function peaked(set: SmallSignal, aligned: Alignment, fixed: Tuning): Alignment | undefined {
-  const { circuits, condensers, reach } = tunedSet(set);
+function peaked(
+  set: SmallSignal,
+  aligned: Alignment,
+  fixed: Tuning,
+  { circuits, condensers, reach }: TunedSet,
+): Alignment | undefined {
   const { frequency } = aligned;
   const ports = tuningPorts(set.system, condensers, frequency, set.entrance?.series, fixed);
   if (!ports) return undefined;

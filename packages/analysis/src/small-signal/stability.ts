@@ -106,7 +106,7 @@ function atStation(
   fixed: Tuning,
   [low, high]: readonly [number, number],
 ): StationStability {
-  const alignment = alignedAt(set, frequency, fixed);
+  const alignment = alignedAt(set, frequency, fixed, tuned);
   const aligned = fedModes(set, alignment.tuning, low, high);
   const { offsets, growth } = worstTuning(set.system, tuned, shafts, alignment);
   const tuning = mistuned(tuned, shafts, alignment, offsets);
