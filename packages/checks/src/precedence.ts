@@ -61,7 +61,11 @@ const saidBetter: Readonly<Record<string, readonly string[]>> = {
 export function byPrecedence(findings: readonly Finding[]): Finding[] {
   // For every part the lowest rank that has spoken of it, by how grave the finding is.
   const spoken = new Map<string, Map<Severity, number>>();
+  const partsOf = new Map<string, Set<string>>();
   for (const { check, parts, severity } of findings) {
+    const told = partsOf.get(check) ?? new Set<string>();
+    for (const part of parts) told.add(part);
+    partsOf.set(check, told);
     const at = rank.get(check);
     if (at === undefined) continue;
     for (const part of parts) {
@@ -71,9 +75,10 @@ export function byPrecedence(findings: readonly Finding[]): Finding[] {
     }
   }
   return findings.filter(({ check, parts, severity }) => {
-    const better = saidBetter[check];
-    if (better && findings.some((other) => better.includes(other.check) && shares(other, parts)))
-      return false;
+    const isSaidBetter = saidBetter[check]?.some((better) =>
+      parts.some((part) => partsOf.get(better)?.has(part)),
+    );
+    if (isSaidBetter) return false;
     const at = rank.get(check);
     if (at === undefined) return true;
     return !parts.some((part) =>
@@ -83,6 +88,3 @@ export function byPrecedence(findings: readonly Finding[]): Finding[] {
     );
   });
 }
-
-const shares = (finding: Finding, parts: readonly string[]) =>
-  finding.parts.some((part) => parts.includes(part));

@@ -59,6 +59,32 @@ export interface PartKind {
 const twoEnds = ['start', 'finish'] as const;
 const wired = ['from', 'to', 'across', 'like'] as const;
 
+/** What turns current to sound: a winding with a polarity, on a cord that may end in a plug. */
+function soundPart(
+  noun: string,
+  sentence: string,
+  because = 'its winding is one length of wire',
+): PartKind {
+  return {
+    noun,
+    sentence,
+    ends: twoEnds,
+    namedEnds: ['start', 'finish', 'positive', 'negative'],
+    amounts: {
+      resistance: 'resistance',
+      inductance: 'inductance',
+      ratedCurrent: 'current',
+      tolerance: 'percent',
+    },
+    ranges: [],
+    words: [],
+    details: [...wired, 'into'],
+    conduct: conducts(because),
+    atDirectCurrent: 'conducts with the resistance of its winding',
+    atRadioFrequency: 'opposes, but for the capacity of its cord',
+  };
+}
+
 /** What each kind of part is and does: the one table. */
 export const partKinds: Readonly<Record<PartKindName, PartKind>> = {
   battery: {
@@ -332,59 +358,12 @@ export const partKinds: Readonly<Record<PartKindName, PartKind>> = {
     atRadioFrequency: 'opposes',
   },
   phones: {
-    noun: 'phones',
-    sentence: 'A pair of headphones.',
-    ends: twoEnds,
-    namedEnds: ['start', 'finish', 'positive', 'negative'],
-    amounts: {
-      resistance: 'resistance',
-      inductance: 'inductance',
-      ratedCurrent: 'current',
-      tolerance: 'percent',
-    },
-    ranges: [],
-    words: [],
-    details: [...wired, 'into'],
-    conduct: conducts('their windings are one length of wire'),
+    ...soundPart('phones', 'A pair of headphones.', 'their windings are one length of wire'),
     atDirectCurrent: 'conduct with the resistance of their windings',
     atRadioFrequency: 'oppose, but for the capacity of their cord',
   },
-  horn: {
-    noun: 'horn',
-    sentence: 'A horn loudspeaker with its driver.',
-    ends: twoEnds,
-    namedEnds: ['start', 'finish', 'positive', 'negative'],
-    amounts: {
-      resistance: 'resistance',
-      inductance: 'inductance',
-      ratedCurrent: 'current',
-      tolerance: 'percent',
-    },
-    ranges: [],
-    words: [],
-    details: [...wired, 'into'],
-    conduct: conducts('its winding is one length of wire'),
-    atDirectCurrent: 'conducts with the resistance of its winding',
-    atRadioFrequency: 'opposes, but for the capacity of its cord',
-  },
-  speaker: {
-    noun: 'loudspeaker',
-    sentence: 'A cone or other loudspeaker.',
-    ends: twoEnds,
-    namedEnds: ['start', 'finish', 'positive', 'negative'],
-    amounts: {
-      resistance: 'resistance',
-      inductance: 'inductance',
-      ratedCurrent: 'current',
-      tolerance: 'percent',
-    },
-    ranges: [],
-    words: [],
-    details: [...wired, 'into'],
-    conduct: conducts('its winding is one length of wire'),
-    atDirectCurrent: 'conducts with the resistance of its winding',
-    atRadioFrequency: 'opposes, but for the capacity of its cord',
-  },
+  horn: soundPart('horn', 'A horn loudspeaker with its driver.'),
+  speaker: soundPart('loudspeaker', 'A cone or other loudspeaker.'),
   crystal: {
     noun: 'crystal',
     sentence: 'A mineral and a whisker that pass current one way better than the other.',

@@ -9,8 +9,8 @@ export interface Unreadable extends LineTrouble {
   readonly end: number;
   /** Offsets of the whole line it stands in. */
   readonly line: { readonly start: number; readonly end: number };
-  /** The check id that a waiver on this line would have named, when it is one. */
-  readonly images: readonly string[];
+  /** True for a fault of the blocks, which braces are missing or too many, not of one line's words. */
+  readonly ofBlocks: boolean;
 }
 
 /** A line with those of its tokens that are to be read. */
@@ -85,7 +85,7 @@ interface Mending {
 
 function say(mending: Mending, token: IToken | undefined, line: Line, trouble: LineTrouble) {
   const span = token ? spanOf([token]) : spanOf(line.tokens);
-  mending.unreadable.push({ ...trouble, ...span, line: spanOf(line.tokens), images: [] });
+  mending.unreadable.push({ ...trouble, ...span, line: spanOf(line.tokens), ofBlocks: true });
 }
 
 const closesNothing: LineTrouble = {
@@ -212,7 +212,7 @@ function endsWith(mending: Mending, next: Line | undefined): boolean {
 function mendByBraces(pieces: readonly Piece[]): { pieces: Piece[]; unreadable: Unreadable[] } {
   const mending: Mending = { out: [], unreadable: [], open: [] };
   for (const { line, tokens } of pieces) {
-    let kept: IToken[] = [];
+    const kept: IToken[] = [];
     for (const token of tokens) {
       if (isBrace(token, '{')) mending.open.push({ indent: line.indent, line, opener: token });
       else if (isBrace(token, '}')) {
@@ -225,7 +225,6 @@ function mendByBraces(pieces: readonly Piece[]): { pieces: Piece[]; unreadable: 
       kept.push(token);
     }
     mending.out.push({ line, tokens: kept });
-    kept = [];
   }
   const last = pieces.at(-1)?.line;
   while (mending.open.length > 0 && last) close(mending, undefined, last);

@@ -24,7 +24,7 @@ export function formatText(text: string): Formatted {
   const items = itemsOf(text);
   const { document, unreadable } = readText(text);
   // Troubles with braces as such name no words of a line.
-  if (unreadable.some(({ images }) => images.length === 0)) return unchanged;
+  if (unreadable.some(({ ofBlocks }) => ofBlocks)) return unchanged;
   const verbatim = linesIn(
     items,
     unreadable.map(({ line }) => line),

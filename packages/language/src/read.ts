@@ -62,7 +62,7 @@ function shallow(tokens: readonly IToken[]): { tokens: readonly IToken[]; tooDee
       insert: undefined,
       ...place,
       line: place,
-      images: [],
+      ofBlocks: true,
     };
     return { tokens: tokens.slice(0, index), tooDeep };
   }
@@ -125,7 +125,7 @@ function readLineByLine(text: string, lines: readonly Line[]): ReadText {
     for (const { token } of errors) {
       if (token.image === '' || Number.isNaN(token.startOffset)) continue;
       const place = spanOf([token]);
-      unreadable.push({ ...troubleWith([token], 0), ...place, line: place, images: [token.image] });
+      unreadable.push({ ...troubleWith([token], 0), ...place, line: place, ofBlocks: false });
     }
     unreadable.sort((a, b) => a.start - b.start);
     return { text, document, unreadable, partly };
@@ -176,7 +176,7 @@ function readLine(
     ...troubleWith(body, Math.min(fault, body.length - 1)),
     ...spanOf(from),
     line: spanOf(tokens),
-    images: tokens.map((token) => token.image),
+    ofBlocks: false,
   };
   const head =
     beginning.length > 0 || !openers

@@ -1,0 +1,24 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { build } from 'esbuild';
+
+/** Bundles a script of ours to one file, hands its path on, and clears up after. */
+export async function withBundled(entry, use) {
+  const folder = mkdtempSync(join(tmpdir(), 'setwright-'));
+  const outfile = join(folder, 'bundle.mjs');
+  try {
+    await build({
+      entryPoints: [entry],
+      outfile,
+      bundle: true,
+      platform: 'node',
+      format: 'esm',
+      loader: { '.receiver': 'text' },
+      logLevel: 'warning',
+    });
+    await use(outfile);
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+}
