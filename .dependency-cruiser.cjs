@@ -10,15 +10,17 @@ const packages = {
   language: { uses: ['circuit', 'units'], outside: ['langium', 'chevrotain'] },
   physics: { uses: ['units'] },
   analysis: { uses: ['physics', 'circuit', 'units'], inTests: ['language'] },
-  checks: { uses: ['analysis', 'physics', 'circuit', 'units'], inTests: ['language'] },
+  bench: { uses: ['analysis', 'physics', 'circuit', 'units'], inTests: ['language'] },
+  checks: { uses: ['bench', 'analysis', 'physics', 'circuit', 'units'], inTests: ['language'] },
   diagram: {
     uses: ['analysis', 'physics', 'circuit', 'units'],
     inTests: ['language'],
     outside: ['elkjs'],
   },
   report: {
-    uses: ['diagram', 'checks', 'analysis', 'physics', 'circuit', 'units'],
+    uses: ['diagram', 'checks', 'bench', 'analysis', 'physics', 'circuit', 'units'],
     inTests: ['language'],
+    outside: ['d3-scale', 'd3-shape'],
   },
   server: {
     uses: [
@@ -26,6 +28,7 @@ const packages = {
       'checks',
       'report',
       'diagram',
+      'bench',
       'analysis',
       'physics',
       'circuit',
@@ -51,13 +54,14 @@ const packages = {
       'checks',
       'report',
       'diagram',
+      'bench',
       'analysis',
       'physics',
       'circuit',
       'units',
       'server',
     ],
-    outside: ['commander', 'tinyglobby', 'd3-scale', 'd3-shape'],
+    outside: ['commander', 'tinyglobby', '@resvg/resvg-js'],
     platform: true,
   },
 };

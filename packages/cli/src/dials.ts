@@ -1,19 +1,26 @@
 import { tunedCircuits } from '@setwright/analysis';
 import type { Circuit } from '@setwright/circuit';
-import { svgOf, type Theme } from './chart/svg-chart.ts';
-import { terminalChart } from './chart/terminal-chart.ts';
-import { dialChart } from './dials/dial-chart.ts';
-import { type DialReadings, dialColumns, dialReadings } from './dials/dial-readings.ts';
-import { dialsInCsv, dialsInJson, dialsInWords } from './dials/report-dials.ts';
-import { stationsOver } from './dials/stations.ts';
+import {
+  bandOf,
+  type DialReadings,
+  dialChart,
+  dialColumns,
+  dialReadings,
+  dialsInCsv,
+  dialsInJson,
+  dialsInWords,
+  stationsOver,
+  svgOf,
+  type Theme,
+  terminalChart,
+  type UnitStyle,
+} from '@setwright/report';
 import { mayBeDrawnTo, writeDrawing } from './drawing-file.ts';
 import { type ExitCode, exitCodes } from './exit.ts';
 import { readOneFile, sayNoReceiver } from './one-file.ts';
 import type { Streams } from './streams.ts';
 import { stylesFor } from './styles.ts';
 import { sayWrong } from './troubles.ts';
-import { bandOf } from './values/bands.ts';
-import type { UnitStyle } from './values/quantities.ts';
 
 export const dialsFormats = ['text', 'json', 'csv'] as const;
 

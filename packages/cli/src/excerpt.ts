@@ -1,7 +1,6 @@
 import type { Place } from '@setwright/circuit';
-import { displayWidth } from './display-width.ts';
+import { displayWidth, visible } from '@setwright/report';
 import { endOfLine, positionAt, type TextLines } from './text-lines.ts';
-import { visible } from './visible.ts';
 
 /** A source line as printed, and a line of marks that stands under the words it is about. */
 export interface Excerpt {

@@ -1,11 +1,11 @@
 import { allChecks, type Check, pageOf } from '@setwright/checks';
+import { listed, type Styles, wrapped } from '@setwright/report';
 import { nearest } from '@setwright/units';
 import { type ExitCode, exitCodes } from './exit.ts';
-import { pageForTerminal, wrapped } from './page.ts';
+import { pageForTerminal } from './page.ts';
 import type { Streams } from './streams.ts';
-import { type Styles, stylesFor } from './styles.ts';
+import { stylesFor } from './styles.ts';
 import { sayWrong } from './troubles.ts';
-import { listed } from './words.ts';
 
 /** `setwright explain`: the page of a check, or the list of all. */
 export function explain(

@@ -11,14 +11,13 @@ import {
 } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { formatText } from '@setwright/language';
+import { counted, visible } from '@setwright/report';
 import { type ExitCode, exitCodes } from './exit.ts';
 import { inputsOf } from './inputs.ts';
 import { readSource } from './read-source.ts';
 import type { Source, Trouble } from './sources.ts';
 import type { Streams } from './streams.ts';
 import { sayTroubles, sayWrong } from './troubles.ts';
-import { visible } from './visible.ts';
-import { counted } from './words.ts';
 
 export interface FormatOptions {
   /** Only list the files that would change. */

@@ -1,9 +1,9 @@
 import { startupSnapshot } from 'node:v8';
+import { visible } from '@setwright/report';
 import type { Draughtsman } from './draw.ts';
 import { type ExitCode, exitCodes } from './exit.ts';
 import { OutputRefused, processStreams } from './process-streams.ts';
 import { run } from './program.ts';
-import { visible } from './visible.ts';
 import { warmUp } from './warm-up.ts';
 
 declare const require: (file: string) => unknown;

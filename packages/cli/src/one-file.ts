@@ -1,12 +1,11 @@
 import type { Circuit } from '@setwright/circuit';
 import { readReceivers } from '@setwright/language';
+import { linesListed, visible } from '@setwright/report';
 import { readSource } from './read-source.ts';
 import { findSources } from './sources.ts';
 import type { Streams } from './streams.ts';
 import { linesOf, positionAt } from './text-lines.ts';
 import { sayTroubles, sayWrong } from './troubles.ts';
-import { visible } from './visible.ts';
-import { linesListed } from './words.ts';
 
 /** The sets of one file. */
 export interface OneFile {

@@ -1,6 +1,6 @@
+import { frequencyNamed, visible } from '@setwright/report';
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { check, checkFormats } from './check.ts';
-import { frequencyNamed } from './dials/stations.ts';
 import { dials, dialsFormats } from './dials.ts';
 import { type Draughtsman, draw } from './draw.ts';
 import { type ExitCode, exitCodes } from './exit.ts';
@@ -12,7 +12,6 @@ import { trace, traceFormats, traceKinds } from './trace.ts';
 import { tubes } from './tubes.ts';
 import { values, valuesFormats } from './values.ts';
 import { version } from './version.ts';
-import { visible } from './visible.ts';
 
 /** Runs the tool with the words of its call, and gives the exit code. */
 export function run(

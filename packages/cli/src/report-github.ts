@@ -1,7 +1,7 @@
 import type { Severity } from '@setwright/circuit';
+import { visible } from '@setwright/report';
 import type { CheckRun } from './check-run.ts';
 import { rangeOf } from './place-lines.ts';
-import { visible } from './visible.ts';
 
 const commands: Readonly<Record<Severity, string>> = {
   error: 'error',

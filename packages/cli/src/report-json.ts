@@ -1,8 +1,8 @@
 import type { Finding } from '@setwright/circuit';
+import { printableJson } from '@setwright/report';
 import type { CheckRun } from './check-run.ts';
 import { type FileExamined, tallyOf } from './examine.ts';
 import { rangeOf } from './place-lines.ts';
-import { printableJson } from './visible.ts';
 
 /** For other programs. Ranges are those of the Language Server Protocol: from 0, UTF-16. */
 export function jsonReport({ files, troubles, partsAs }: CheckRun): string {

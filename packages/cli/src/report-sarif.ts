@@ -4,12 +4,12 @@ import { pathToFileURL } from 'node:url';
 import { allChecks, type Check, pageOf } from '@setwright/checks';
 import type { Finding, Place, Severity } from '@setwright/circuit';
 import { libraryFile } from '@setwright/language';
+import { printableJson } from '@setwright/report';
 import type { CheckRun } from './check-run.ts';
 import type { FileExamined } from './examine.ts';
 import { fingerprint } from './fingerprint.ts';
 import { rangeOf } from './place-lines.ts';
 import { endOfLine } from './text-lines.ts';
-import { printableJson } from './visible.ts';
 
 const levels: Readonly<Record<Severity, string>> = {
   error: 'error',

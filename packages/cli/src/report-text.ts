@@ -1,11 +1,9 @@
 import type { Finding, Place } from '@setwright/circuit';
+import { counted, putRight, type Styles, visible } from '@setwright/report';
 import type { CheckRun } from './check-run.ts';
 import { type FileExamined, tallyOf } from './examine.ts';
 import { excerptOf } from './excerpt.ts';
 import { rangeOf } from './place-lines.ts';
-import type { Styles } from './styles.ts';
-import { visible } from './visible.ts';
-import { counted, putRight } from './words.ts';
 
 /** No one reads more of one file than this at a time. */
 const mostShown = 300;

@@ -1,15 +1,21 @@
-import { svgOf, type Theme } from './chart/svg-chart.ts';
-import { terminalChart } from './chart/terminal-chart.ts';
+import {
+  responseCharts,
+  responseInCsv,
+  responseInJson,
+  responseInWords,
+  responseOf,
+  type SetResponse,
+  svgOf,
+  type Theme,
+  terminalChart,
+  type UnitStyle,
+} from '@setwright/report';
 import { mayBeDrawnTo, writeDrawing } from './drawing-file.ts';
 import { type ExitCode, exitCodes } from './exit.ts';
 import { readOneFile, sayNoReceiver } from './one-file.ts';
-import { responseInCsv, responseInJson, responseInWords } from './response/report-response.ts';
-import { responseCharts } from './response/response-charts.ts';
-import { responseOf, type SetResponse } from './response/response-of.ts';
 import type { Streams } from './streams.ts';
 import { stylesFor } from './styles.ts';
 import { sayWrong } from './troubles.ts';
-import type { UnitStyle } from './values/quantities.ts';
 
 export const responseFormats = ['text', 'json', 'csv'] as const;
 

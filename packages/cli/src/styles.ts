@@ -1,11 +1,5 @@
 import type { Severity } from '@setwright/circuit';
-
-/** How words are set off on a terminal; every function gives its text unchanged where none is. */
-export interface Styles {
-  readonly strong: (text: string) => string;
-  readonly faint: (text: string) => string;
-  readonly of: (severity: Severity, text: string) => string;
-}
+import { plainStyles, type Styles } from '@setwright/report';
 
 const ansi = (code: string) => (text: string) => `\u001b[${code}m${text}\u001b[0m`;
 
@@ -14,13 +8,6 @@ const colors: Readonly<Record<Severity, string>> = {
   warning: '33',
   information: '36',
   hint: '2',
-};
-
-/** For a file or a pipe. */
-export const plainStyles: Styles = {
-  strong: (text) => text,
-  faint: (text) => text,
-  of: (_, text) => text,
 };
 
 /** For a terminal. */

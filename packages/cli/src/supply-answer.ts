@@ -9,8 +9,8 @@ import {
   supplyReachingFilament,
   terminalName,
 } from '@setwright/circuit';
+import { listed, putRight } from '@setwright/report';
 import { positionAt, type TextLines } from './text-lines.ts';
-import { listed, putRight } from './words.ts';
 
 /** The first question of all: can B reach a filament? */
 export interface SupplyAnswer {

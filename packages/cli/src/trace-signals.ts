@@ -7,8 +7,8 @@ import {
   tunedCircuits,
 } from '@setwright/analysis';
 import { asOn, type Circuit } from '@setwright/circuit';
+import { bandOf } from '@setwright/report';
 import { formatQuantity } from '@setwright/units';
-import { bandOf } from './values/bands.ts';
 
 /** One part that a signal passes, sections of one winding together. */
 export interface SignalStepTold {

@@ -5,16 +5,15 @@ import {
   terminalName,
   traceDirectCurrent,
 } from '@setwright/circuit';
+import { listed, printableJson, type Styles, visible } from '@setwright/report';
 import { formatQuantity } from '@setwright/units';
 import { type ExitCode, exitCodes } from './exit.ts';
 import { readOneFile, sayNoReceiver } from './one-file.ts';
 import type { Streams } from './streams.ts';
-import { type Styles, stylesFor } from './styles.ts';
+import { stylesFor } from './styles.ts';
 import { terminalNamed } from './terminal-names.ts';
 import { type SignalTold, signalsFrom } from './trace-signals.ts';
 import { sayWrong } from './troubles.ts';
-import { printableJson, visible } from './visible.ts';
-import { listed } from './words.ts';
 
 export const traceFormats = ['text', 'json'] as const;
 export const traceKinds = ['all', 'direct', 'radio', 'audio'] as const;

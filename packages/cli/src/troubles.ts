@@ -1,6 +1,6 @@
+import { visible } from '@setwright/report';
 import type { Trouble } from './sources.ts';
 import type { Streams } from './streams.ts';
-import { visible } from './visible.ts';
 
 /** Says on standard error which inputs could not be used, why, and what to do. */
 export function sayTroubles(troubles: readonly Trouble[], streams: Streams): void {

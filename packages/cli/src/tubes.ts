@@ -1,10 +1,10 @@
 import { tubeLawOf } from '@setwright/analysis';
 import type { TubePoint, TubeType } from '@setwright/circuit';
 import { builtInTubeTypes } from '@setwright/language';
+import { tableOf } from '@setwright/report';
 import { formatQuantity, nearest } from '@setwright/units';
 import { type ExitCode, exitCodes } from './exit.ts';
 import type { Streams } from './streams.ts';
-import { tableOf } from './table.ts';
 import { sayWrong } from './troubles.ts';
 
 /** `setwright tubes`: the library's types, their published points, and how the law fits them. */

@@ -1,10 +1,14 @@
+import {
+  type UnitStyle,
+  valuesInCsv,
+  valuesInJson,
+  valuesInWords,
+  valuesOf,
+} from '@setwright/report';
 import { type ExitCode, exitCodes } from './exit.ts';
 import { readOneFile, sayNoReceiver } from './one-file.ts';
 import type { Streams } from './streams.ts';
 import { stylesFor } from './styles.ts';
-import type { UnitStyle } from './values/quantities.ts';
-import { valuesInCsv, valuesInJson, valuesInWords } from './values/report-values.ts';
-import { valuesOf } from './values/values-of.ts';
 
 export const valuesFormats = ['text', 'json', 'csv'] as const;
 

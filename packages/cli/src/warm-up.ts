@@ -1,5 +1,6 @@
 import { quickChecks } from '@setwright/checks';
 import { formatText } from '@setwright/language';
+import { plainStyles } from '@setwright/report';
 import { examine } from './examine.ts';
 import { processStreams } from './process-streams.ts';
 import { run } from './program.ts';
@@ -7,7 +8,6 @@ import { readSource } from './read-source.ts';
 import { textReport } from './report-text.ts';
 import { findSources } from './sources.ts';
 import type { Streams } from './streams.ts';
-import { plainStyles } from './styles.ts';
 
 const sample = `receiver "Warming up" {
   year 1926

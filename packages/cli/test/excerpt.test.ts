@@ -1,5 +1,5 @@
+import { displayWidth } from '@setwright/report';
 import { describe, expect, it } from 'vitest';
-import { displayWidth } from '../src/display-width.ts';
 import { excerptOf } from '../src/excerpt.ts';
 import { linesOf } from '../src/text-lines.ts';
 

@@ -1,7 +1,7 @@
 import { allChecks } from '@setwright/checks';
+import { plainStyles } from '@setwright/report';
 import { describe, expect, it } from 'vitest';
 import { pageForTerminal } from '../src/page.ts';
-import { plainStyles } from '../src/styles.ts';
 import { runIn } from './support.ts';
 
 describe('explain', () => {

@@ -1,7 +1,7 @@
+import { plainStyles } from '@setwright/report';
 import { describe, expect, it } from 'vitest';
 import { examine } from '../src/examine.ts';
 import { textReport } from '../src/report-text.ts';
-import { plainStyles } from '../src/styles.ts';
 
 describe('the report for a person', () => {
   it('shows no more of a hopeless file than a person reads, and says how many are left', () => {

@@ -1,11 +1,11 @@
 import { formatQuantity } from '@setwright/units';
-import { csvOf } from '../csv.ts';
-import { wrapped } from '../page.ts';
-import type { Styles } from '../styles.ts';
-import { tableOf } from '../table.ts';
+import { csvOf } from '../text/csv.ts';
+import type { Styles } from '../text/styles.ts';
+import { tableOf } from '../text/table.ts';
+import { printableJson, visible } from '../text/visible.ts';
+import { listed } from '../text/words.ts';
+import { wrapped } from '../text/wrapped.ts';
 import type { UnitStyle } from '../values/quantities.ts';
-import { printableJson, visible } from '../visible.ts';
-import { listed } from '../words.ts';
 import {
   type DialColumn,
   type DialReadings,

@@ -1,6 +1,6 @@
 import type { Axis, Chart, Curve, Point } from '../chart/chart.ts';
+import { listed } from '../text/words.ts';
 import type { UnitStyle } from '../values/quantities.ts';
-import { listed } from '../words.ts';
 import type { SetResponse, StationTold } from './response-of.ts';
 
 /** The charts of a set: gain over the band, selectivity, audio. Those without figures are left out. */

@@ -1,5 +1,5 @@
-import { displayWidth } from '../display-width.ts';
-import { visible } from '../visible.ts';
+import { displayWidth } from '../text/display-width.ts';
+import { visible } from '../text/visible.ts';
 import { type Chart, type Curve, namedCurves, type Panel, type Point } from './chart.ts';
 import { scaleOf, ticksOf } from './scales.ts';
 

@@ -1,9 +1,9 @@
 import { formatQuantity } from '@setwright/units';
-import { csvOf } from '../csv.ts';
-import { wrapped } from '../page.ts';
-import type { Styles } from '../styles.ts';
-import { printableJson, visible } from '../visible.ts';
-import { listed } from '../words.ts';
+import { csvOf } from '../text/csv.ts';
+import type { Styles } from '../text/styles.ts';
+import { printableJson, visible } from '../text/visible.ts';
+import { listed } from '../text/words.ts';
+import { wrapped } from '../text/wrapped.ts';
 import { quantities, quantityText, type UnitStyle } from './quantities.ts';
 import { groundsOf, reasonInLine } from './reason.ts';
 import type { ValueRow } from './rows.ts';

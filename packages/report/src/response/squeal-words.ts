@@ -1,7 +1,7 @@
 import type { GrowingMode } from '@setwright/analysis';
 import { formatQuantity } from '@setwright/units';
+import { listed } from '../text/words.ts';
 import type { UnitStyle } from '../values/quantities.ts';
-import { listed } from '../words.ts';
 import { growing, type SetResponse, type StationTold } from './response-of.ts';
 
 /** How quiet a set is at a station, in a word or two. */
