@@ -10,10 +10,12 @@ const root = dirname(dirname(fileURLToPath(import.meta.url)));
 const { scripts } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
 const scratch = mkdtempSync(join(tmpdir(), 'setwright-test-'));
 const testReport = join(scratch, 'tests.json');
+const editorReport = join(scratch, 'editor.json');
 const concurrency = 2;
 
 const gates = [
   { name: 'build', command: scripts.build },
+  { name: 'programs', command: 'node .ci/programs.mjs' },
   { name: 'types', command: scripts.types },
   { name: 'lint', command: scripts.lint },
   { name: 'walls', command: scripts.walls },
@@ -74,9 +76,9 @@ async function runGates(waiting) {
   return results;
 }
 
-function readTestReport() {
+function readReport(file) {
   try {
-    return JSON.parse(readFileSync(testReport, 'utf8'));
+    return JSON.parse(readFileSync(file, 'utf8'));
   } catch {
     return undefined;
   }
@@ -86,7 +88,7 @@ function readTestReport() {
 async function runTests() {
   const reporters = `--reporter=default --reporter=json --outputFile.json="${testReport}"`;
   const { code, output, seconds } = await execute(`${scripts.unit} ${reporters}`);
-  const report = readTestReport();
+  const report = readReport(testReport);
   const files = report?.testResults ?? [];
   const unloadable = files.filter(
     (file) =>
@@ -102,10 +104,21 @@ async function runTests() {
   return { name: 'tests', passed, failed, output };
 }
 
+/** Counts what was tried in the real editor, each test and each journey by itself. */
+async function runEditor() {
+  const { code, output, seconds } = await execute(`${scripts.editor} --report "${editorReport}"`);
+  const report = readReport(editorReport) ?? [];
+  const passed = report.filter(({ failure }) => failure === undefined).length;
+  let failed = report.length - passed;
+  if (failed === 0 && (code !== 0 || passed === 0)) failed = 1;
+  say(failed === 0 ? 'ok' : 'FAILED', 'editor', seconds, `${passed} passed, ${failed} failed`);
+  return { name: 'editor', passed, failed, output };
+}
+
 const started = performance.now();
 try {
-  // The tests come last: those of the command line tool need the bundle.
-  const results = [...(await runGates([...gates])), await runTests()];
+  // The tests come last: those of the command line tool and of the editor need the bundles.
+  const results = [...(await runGates([...gates])), await runTests(), await runEditor()];
   const failures = results.filter(({ failed }) => failed > 0);
   for (const { name, output } of failures) console.log(`\n==== ${name} ====\n${output.trimEnd()}`);
 

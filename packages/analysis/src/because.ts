@@ -1,4 +1,5 @@
 import type { Place } from '@setwright/circuit';
+import type { Dimension } from '@setwright/units';
 
 /** One fact that a number was reckoned from. */
 export interface Fact {
@@ -6,6 +7,8 @@ export interface Fact {
   readonly what: string;
   /** In SI units. */
   readonly value: number;
+  /** What its number measures. */
+  readonly dimension: Dimension;
   /** Where the text says it; undefined for what was reckoned or taken. */
   readonly place: Place | undefined;
 }
@@ -39,6 +42,6 @@ export function figure(
 }
 
 /** A fact with or without a place. */
-export function fact(what: string, value: number, place?: Place): Fact {
-  return { what, value, place };
+export function fact(what: string, value: number, dimension: Dimension, place?: Place): Fact {
+  return { what, value, dimension, place };
 }

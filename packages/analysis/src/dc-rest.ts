@@ -1,11 +1,11 @@
 import {
   type Circuit,
-  conductionOf,
   isSupply,
   lowestTap,
   type Settings,
   type SettingsOn,
 } from '@setwright/circuit';
+import { dcElements } from './dc-elements.ts';
 import { findRest, type Search, searchRoom } from './dc-newton.ts';
 import {
   type Curve,
@@ -15,14 +15,13 @@ import {
   holdElectrodes,
   writeEquations,
 } from './dc-system.ts';
-import { closeTubes, type DcTube, looseElectrodes, type Tie, tubesInSockets } from './dc-tubes.ts';
+import { closeTubes, type DcTube, looseElectrodes, type Tie } from './dc-tubes.ts';
 import { controlGroups } from './filament-controls.ts';
-import { filamentLaw } from './filament-law.ts';
 import { type Groups, separateGroups } from './islands.ts';
-import { type Element, networkOf } from './network.ts';
+import type { Element } from './network.ts';
 import { type Settled, settleControls } from './settle-controls.ts';
-import { supplySections } from './supply-sections.ts';
 import type { TubeLaws } from './tube-law.ts';
+import type { WiresKnown } from './wire-ohms.ts';
 
 /** Something that could not be reckoned: where, and why. */
 export interface RestFailure {
@@ -65,24 +64,16 @@ export function restOf(
   settings: Settings | SettingsOn,
   heldControls: ReadonlyMap<string, number>,
   laws: TubeLaws,
+  wires?: WiresKnown,
 ): Rest {
-  const conduction = conductionOf(circuit, settings);
-  const { elements: parts, unknownSources } = networkOf(conduction, heldControls);
-  const elements = [
-    ...parts.filter(({ part }) => !isSupply(part)),
-    ...circuit.parts.flatMap((part) =>
-      settings.removed.has(part.name) ? [] : supplySections(part, conduction),
-    ),
-  ];
+  const { elements, curves, tubes, unknownSources } = dcElements(
+    circuit,
+    settings,
+    heldControls,
+    laws,
+    wires,
+  );
   const junctions = circuit.junctions.length;
-  const tubes = tubesInSockets(circuit, settings, laws);
-  const lawOf = new Map(tubes.map(({ part, law }) => [part.name, law]));
-  const curves = elements.map(({ part }): Curve => {
-    const law = lawOf.get(part.name);
-    if (law) return { kind: 'filament', law: law.filament };
-    if (part.kind === 'crystal') return { kind: 'crystal' };
-    return part.kind === 'lamp' ? lampCurve(part) : { kind: 'ohmic' };
-  });
   const points = separateGroups(junctions);
   const islands = separateGroups(junctions);
   const groups = separateGroups(junctions);
@@ -133,17 +124,6 @@ export function restOf(
     search,
     failures,
   };
-}
-
-/** A lamp of stated volts and amperes burns as a filament does; any other has its one resistance. */
-function lampCurve({ values }: Element['part']): Curve {
-  const volts = values.volts?.value ?? 0;
-  const watts = values.ratedPower?.value ?? 0;
-  const amperes = values.ratedCurrent?.value ?? (volts > 0 ? watts / volts : 0);
-  const isKnown = volts > 0 && amperes > 0 && values.resistance === undefined;
-  return isKnown
-    ? { kind: 'filament', law: filamentLaw('tungsten', volts, amperes) }
-    : { kind: 'ohmic' };
 }
 
 /** The junction that each group's volts are counted from, but for those that a tie holds. */

@@ -3,6 +3,7 @@ import type { Groups } from './islands.ts';
 import { strongGroups } from './strong-groups.ts';
 import { noTubeCurrents, type TubeCurrents } from './tube-currents.ts';
 import { type TubeLaw, type TubeLaws, tubeLawOf } from './tube-law.ts';
+import { wornLaw } from './tube-wear.ts';
 
 /** The electrodes that take current, in the order of the currents' rows. */
 export const ELECTRODES = ['grid', 'plate', 'screen'] as const;
@@ -43,7 +44,7 @@ export function tubesInSockets(
     if (reference < 0 || minus < 0 || plus < 0) return [];
     return {
       part,
-      law: tubeLawOf(part.tubeType, laws),
+      law: wornLaw(tubeLawOf(part.tubeType, laws), part),
       electrodes: [at('grid'), at('plate'), at('screen')],
       reference,
       minus,

@@ -1,6 +1,14 @@
 export { type AlignedGang, alignedGang } from './aligned-gang.ts';
 export type { Because, Fact, Figure } from './because.ts';
 export type { CapacityLaw } from './capacity-law.ts';
+export type {
+  ChangedRest,
+  Parameter,
+  Push,
+  Reckoning,
+  TubeInChange,
+} from './changes/changed-rest.ts';
+export { type RestModel, type RestModelOptions, restModel } from './changes/rest-model.ts';
 export {
   type CoilMatrix,
   coilMatrix,
@@ -17,11 +25,21 @@ export {
   tunedDial,
 } from './dials.ts';
 export * from './direct-current.ts';
+export {
+  type Heard,
+  heardOf,
+  type Listening,
+  listeningTo,
+} from './listening/listening.ts';
+export { type Element, networkOf } from './network.ts';
 export * from './operating-point.ts';
 export type { PartAtWork } from './part-at-work.ts';
 export { type LawOfPlates, lawOfPlates } from './plate-law.ts';
 export { type RadioGroups, radioGroups } from './radio-groups.ts';
+export { type Regeneration, regeneration, regenerationControls } from './regeneration.ts';
 export type { ContactFlow } from './rest-flows.ts';
+export { type SelfOscillation, selfOscillation } from './self-oscillation.ts';
+export { type SignalGain, type SignalGains, signalGains } from './signal-gains.ts';
 export { type SingleInductor, singleInductor } from './single-inductors.ts';
 export { type AlignedCircuit, type Alignment, alignedAt } from './small-signal/aligned-at.ts';
 export type { AudioPoint, AudioResponse } from './small-signal/audio-response.ts';
@@ -55,6 +73,7 @@ export {
   stability,
 } from './small-signal/stability.ts';
 export { sweep } from './small-signal/sweep.ts';
+export type { CoilsKnown } from './small-signal/winding-pieces.ts';
 export { type StrayCapacity, strayCapacities } from './stray-capacities.ts';
 export type { SupplyAtWork, TapAtWork } from './supply-at-work.ts';
 export {
@@ -65,6 +84,7 @@ export {
 } from './tracking.ts';
 export type { TubeAtWork, TubeConductances } from './tube-at-work.ts';
 export { type TubeLaw, type TubeLaws, tubeLawOf } from './tube-law.ts';
+export { wearSlots } from './tube-wear.ts';
 export { type TunedAt, tunedAt } from './tuned-at.ts';
 export { type TunedCircuit, tunedCircuits } from './tuned-circuits.ts';
 export type { Reckoned, ValueBecause, ValueFact } from './value-because.ts';
@@ -74,3 +94,4 @@ export {
   type WindingValues,
   windingLoss,
 } from './winding-values.ts';
+export type { WiresKnown } from './wire-ohms.ts';

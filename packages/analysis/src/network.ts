@@ -8,6 +8,7 @@ import {
   type SettingsOn,
   supposedOhms,
 } from '@setwright/circuit';
+import { type WiresKnown, wireOhmsOf } from './wire-ohms.ts';
 
 /** One piece of the set with the numbers that it is reckoned with. */
 export interface Element {
@@ -40,10 +41,16 @@ const MOST_CONTROL_OHMS = 200;
  * What carries direct current in a set, in numbers. Plates, screens and grids carry none here.
  *
  * @param held ohms of rheostats that stand at a resistance found before, by name.
+ * @param wires ohms of windings found before.
  */
-export function networkOf(conduction: Conduction, held: ReadonlyMap<string, number>): Network {
+export function networkOf(
+  conduction: Conduction,
+  held: ReadonlyMap<string, number>,
+  wires?: WiresKnown,
+): Network {
   const elements: Element[] = [];
   const unknownSources: JoinedBranch[] = [];
+  const wireOhms = wireOhmsOf(conduction.circuit, wires);
   for (const branch of conduction.branches) {
     const part = conduction.circuit.partNamed.get(branch.part);
     if (!part || branch.direct.kind === 'blocks') continue;
@@ -54,7 +61,11 @@ export function networkOf(conduction: Conduction, held: ReadonlyMap<string, numb
     }
     const heldOhms = part.kind === 'rheostat' ? held.get(part.name) : undefined;
     const control = heldOhms === undefined ? controlOf(conduction, part) : undefined;
-    const stated = heldOhms ?? branch.direct.ohms;
+    const byWire =
+      part.kind === 'winding' && branch.direct.ohms === undefined
+        ? wireOhms(branch, part)
+        : undefined;
+    const stated = heldOhms ?? branch.direct.ohms ?? byWire;
     // A wire that is broken for good.
     if (stated === Number.POSITIVE_INFINITY) continue;
     const { ohms, supposed } = resistanceOf(conduction, branch, stated, control);

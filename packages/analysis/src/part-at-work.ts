@@ -45,23 +45,37 @@ export function partAtWork(
     if (Math.abs(amperes) > Math.abs(most)) most = amperes;
   }
   if (!known) return { part: part.name, amperes: undefined, watts: undefined };
+  // In a wire of no resistance the current is what comes to its ends: V/R says nothing of it.
+  if (ohms === 0) {
+    return {
+      part: part.name,
+      amperes: figure(most, 'what the parts on its ends bring it: Kirchhoff’s first law', []),
+      watts: figure(watts, 'P = I² R', [
+        fact('amperes', most, 'current'),
+        fact('ohms', 0, 'resistance'),
+      ]),
+    };
+  }
   const facts = [
-    fact(`volts across ${part.name}`, volts, part.place),
+    fact(`volts across ${part.name}`, volts, 'voltage', part.place),
     fact(
-      howKnown(system.elements[indices[0] as number]),
+      howKnown(part, system.elements[indices[0] as number]),
       ohms,
+      'resistance',
       part.setting?.place ?? part.values.resistance?.place,
     ),
   ];
   return {
     part: part.name,
     amperes: figure(most, 'I = V/R', facts),
-    watts: figure(watts, 'P = I² R', [fact('amperes', most), ...facts]),
+    watts: figure(watts, 'P = I² R', [fact('amperes', most, 'current'), ...facts]),
   };
 }
 
 /** What its ohms rest on. */
-function howKnown(element: Element | undefined): string {
+function howKnown(part: Part, element: Element | undefined): string {
+  const isReckoned = part.kind === 'winding' && part.values.resistance === undefined;
+  if (isReckoned && element?.supposed === undefined) return 'ohms, those of its wire';
   if (element?.control !== undefined) return 'ohms, as found for its filaments';
   return element?.supposed === undefined ? 'ohms' : `ohms, taken for ${element.supposed}`;
 }

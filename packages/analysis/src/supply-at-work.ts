@@ -1,6 +1,7 @@
-import type { Part } from '@setwright/circuit';
-import { type Figure, fact, figure } from './because.ts';
+import type { Part, SupplyTap } from '@setwright/circuit';
+import { type Fact, type Figure, fact, figure } from './because.ts';
 import type { Rest } from './dc-rest.ts';
+import type { Element } from './network.ts';
 import type { Flows } from './rest-flows.ts';
 import type { Known } from './tube-at-work.ts';
 
@@ -37,22 +38,28 @@ export function supplyAtWork(part: Part, rest: Rest, flows: Flows, isKnown: Know
     element: system.elements[index],
   }));
   const first = sections[0]?.element?.branch;
+  const named = (terminal: string | undefined): string =>
+    (terminal ?? '').slice(part.name.length + 1);
+  const cells = (element: Element, amperes: number): Fact => {
+    const { from, to } = element.branch;
+    return fact(`cells ${named(from)} to ${named(to)}`, amperes, 'current', part.place);
+  };
   const taps = part.supplyTaps.map((tap): TapAtWork => {
     const end = part.ends.find(({ name }) => name === tap.end);
     const amperes = end && flows.into.get(end.id);
     const known = end && isKnown(end.junction, end.junction);
     const zero = first?.fromJunction;
-    const resistance = part.values.resistance;
-    const inside = fact('its resistance', resistance?.value ?? 0, resistance?.place ?? part.place);
+    const above = end && zero !== undefined && isKnown(end.junction, zero);
+    const stated = fact(`${tap.end} as stated`, tap.volts ?? 0, 'voltage', tap.place);
+    const inside = resistanceOf(part, tap);
     return {
       tap: tap.end,
-      volts:
-        end && zero !== undefined && isKnown(end.junction, zero)
-          ? figure(volts(end.junction) - volts(zero), 'V = E − I R of the cells between', [
-              fact(`${tap.end} as stated`, tap.volts ?? 0, tap.place),
-              inside,
-            ])
-          : undefined,
+      volts: above
+        ? figure(volts(end.junction) - volts(zero), 'V = E − I R of the cells between', [
+            stated,
+            ...inside,
+          ])
+        : undefined,
       amperes:
         known && amperes !== undefined && Number.isFinite(amperes)
           ? figure(
@@ -60,7 +67,13 @@ export function supplyAtWork(part: Part, rest: Rest, flows: Flows, isKnown: Know
               part.kind === 'battery'
                 ? 'I(tap) = I(cells below) − I(cells above)'
                 : 'I(tap) = (E − V) / R(tap)',
-              [fact(tap.end, tap.volts ?? 0, tap.place), inside],
+              part.kind === 'battery'
+                ? sections.flatMap(({ element, amperes: each }) =>
+                    element?.branch.from === end.id || element?.branch.to === end.id
+                      ? [cells(element, each)]
+                      : [],
+                  )
+                : [stated, ...inside],
             )
           : undefined,
     };
@@ -73,11 +86,21 @@ export function supplyAtWork(part: Part, rest: Rest, flows: Flows, isKnown: Know
     if (!most || Math.abs(section.amperes) > Math.abs(most.amperes)) most = section;
   }
   const drain =
-    most &&
+    most?.element &&
     figure(most.amperes, 'the most that any of its cells carries', [
-      fact(`${most.element?.branch.from} to ${most.element?.branch.to}`, most.amperes, part.place),
+      cells(most.element, most.amperes),
     ]);
   return { supply: part.name, taps, drain, hours: hoursOf(part, drain) };
+}
+
+/** The ohms that the text gives a supply or its tap; nothing where usual ones were taken. */
+function resistanceOf({ values }: Part, tap: SupplyTap): readonly Fact[] {
+  if (tap.resistance !== undefined)
+    return [fact(`resistance of ${tap.end}`, tap.resistance, 'resistance', tap.place)];
+  const { resistance } = values;
+  return resistance
+    ? [fact('its resistance', resistance.value, 'resistance', resistance.place)]
+    : [];
 }
 
 function hoursOf(part: Part, drain: Figure | undefined): Figure | undefined {
@@ -88,8 +111,8 @@ function hoursOf(part: Part, drain: Figure | undefined): Figure | undefined {
     hours,
     'capacity / drain',
     [
-      fact('capacity', capacity.value / SECONDS_OF_HOUR, capacity.place),
-      fact('drain', drain.value, part.place),
+      fact('capacity', capacity.value, 'charge', capacity.place),
+      fact('drain', drain.value, 'current', part.place),
     ],
     'common practice; at a small drain and with rests a cell gives more, at a large one less',
   );

@@ -37,6 +37,9 @@ function rowOfCells(part: Part, conduction: Conduction): readonly Element[] {
   return taps.slice(1).flatMap((tap, index) => {
     const below = taps[index] ?? low;
     const volts = tap.volts - below.volts;
+    // A block below a tap that has a resistance of its own, as a tired one has.
+    if (tap.resistance !== undefined)
+      return piece(part, below, tap, volts, tap.resistance, 1, conduction);
     const share = whole > 0 ? volts / whole : 1 / (taps.length - 1);
     return piece(part, below, tap, volts, part.values.resistance?.value, share, conduction);
   });

@@ -72,7 +72,14 @@ export function tubeAtWork(circuit: Circuit, rest: Rest, isKnown: Known, tube: D
     ...factsOf('screen volts', screenVolts),
     ...factsOf('filament volts', filamentVolts),
     ...(part.tubeType
-      ? [fact(`points of type ${part.tubeType.name}`, law.fitted.length, part.tubeType.place)]
+      ? [
+          fact(
+            `points of type ${part.tubeType.name}`,
+            law.fitted.length,
+            'number',
+            part.tubeType.place,
+          ),
+        ]
       : []),
   ];
   const current = (value: number, formula: string, source: string): Figure | undefined =>
@@ -101,8 +108,8 @@ export function tubeAtWork(circuit: Circuit, rest: Rest, isKnown: Known, tube: D
             'I = V/R(V), cold far below hot',
             [
               ...factsOf('filament volts', filamentVolts),
-              fact('rated volts', law.filament.ratedVolts, part.tubeType?.place),
-              fact('rated amperes', law.filament.ratedAmperes, part.tubeType?.place),
+              fact('rated volts', law.filament.ratedVolts, 'voltage', part.tubeType?.place),
+              fact('rated amperes', law.filament.ratedAmperes, 'current', part.tubeType?.place),
             ],
             FILAMENT_LAW,
           ),
@@ -125,8 +132,8 @@ export function tubeAtWork(circuit: Circuit, rest: Rest, isKnown: Known, tube: D
     plateDissipation:
       plateCurrent && plateVolts
         ? figure(plateCurrent.value * plateVolts.value, 'P = Ip Ep', [
-            fact('plate current', plateCurrent.value),
-            fact('plate volts', plateVolts.value),
+            fact('plate current', plateCurrent.value, 'current'),
+            fact('plate volts', plateVolts.value, 'voltage'),
           ])
         : undefined,
     freeGrid:
@@ -134,7 +141,10 @@ export function tubeAtWork(circuit: Circuit, rest: Rest, isKnown: Known, tube: D
         ? figure(
             freeVolts,
             'Eg = V₀ ln(leakage / i₀)',
-            [fact('V₀', law.grid.slopeVoltage), fact('i₀', law.grid.zeroCurrent)],
+            [
+              fact('V₀', law.grid.slopeVoltage, 'voltage'),
+              fact('i₀', law.grid.zeroCurrent, 'current'),
+            ],
             FREE_GRID,
           )
         : undefined,
@@ -158,8 +168,8 @@ function readerOf(circuit: Circuit, rest: Rest, isKnown: Known, part: Part): Rea
     const value = volts(a.junction) - volts(b.junction);
     const said = (junction: number): string => circuit.junctions[junction]?.name ?? '';
     return figure(value, `V(${a.id}) − V(${b.id})`, [
-      fact(`${a.id}, on ${said(a.junction)}`, volts(a.junction), placeOf(a.joins)),
-      fact(`${b.id}, on ${said(b.junction)}`, volts(b.junction), placeOf(b.joins)),
+      fact(`${a.id}, on ${said(a.junction)}`, volts(a.junction), 'voltage', placeOf(a.joins)),
+      fact(`${b.id}, on ${said(b.junction)}`, volts(b.junction), 'voltage', placeOf(b.joins)),
     ]);
   };
 }
@@ -168,8 +178,9 @@ function placeOf(joins: readonly Place[]): Place | undefined {
   return joins[0];
 }
 
+/** Some volts of the tube as a fact of what follows from them. */
 function factsOf(what: string, from: Figure | undefined) {
-  return from ? [fact(what, from.value, from.because.facts[0]?.place)] : [];
+  return from ? [fact(what, from.value, 'voltage', from.because.facts[0]?.place)] : [];
 }
 
 function voltsOf({ system }: Rest, tube: DcTube, electrode: number): number | undefined {
@@ -207,7 +218,8 @@ function nearestPoint(
   return { point: nearest, ratio: currents.plate / nearest.plateAmperes };
 }
 
-function conductancesOf(slopes: Float64Array): TubeConductances {
+/** Conductances from the slopes of a tube's currents. */
+export function conductancesOf(slopes: Float64Array): TubeConductances {
   const rows: number[][] = [];
   const home = [0, 0, 0, 0];
   for (let electrode = 0; electrode < 3; electrode++) {

@@ -92,6 +92,15 @@ export function tubeCurrents(
         (law.heated ? 0 : slope * electrode.byFilament) + bySaturation * electrode.current;
     }
   }
+  if (law.gas !== undefined) addIons(law.gas, into);
+}
+
+/** Ions of a gassy tube go to its grid, the more the more its plate draws. */
+function addIons(gas: number, into: TubeCurrents): void {
+  const { slopes } = into;
+  into.grid -= gas * into.plate;
+  for (let by = 0; by < 4; by++)
+    slopes[by] = (slopes[by] as number) - gas * (slopes[4 + by] as number);
 }
 
 /** Emission over that at the rated volts, and its slope by the filament's volts. */

@@ -35,6 +35,8 @@ export interface TubeLaw {
   readonly heated: boolean;
   /** The share of the current from the filament that comes to it from its positive end. */
   readonly positiveShare: number;
+  /** Amperes of ions that reach the grid for every ampere of the plate; none where left out. */
+  readonly gas?: number;
 }
 
 /** Laws found before, by tube type: filled as types are met, and owned by the caller. */

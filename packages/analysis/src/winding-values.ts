@@ -48,6 +48,9 @@ export interface WindingLoss {
 const SINGLE_LAYER =
   'NBS Circular 74 (1918), sections 66 and 67, after Nagaoka (1909) and Rosa (1906)';
 
+/** What every loss of a coil leaves out, told beside all that follows from it. */
+const UPPER_BOUND = 'nothing lost in form, covering and shields, so that Q is an upper bound';
+
 /**
  * Share by which the inductance of a coil as told may be out: the covering table is good to about
  * 2 % of the wire's diameter, which is half of that in the inductance, and forms are not true.
@@ -128,7 +131,10 @@ function radioResistance(values: WindingValues, frequency: number): Reckoned {
   const coil = shape && singleLayer(shape);
   if (!shape || !coil || !shape.wire.gaugeSaid) {
     if (resistance.value === undefined) return resistance;
-    const assumed = [`the ohms of ${part.name} at direct current hold at radio frequency`];
+    const assumed = [
+      `the ohms of ${part.name} at direct current hold at radio frequency`,
+      UPPER_BOUND,
+    ];
     return {
       value: resistance.value,
       because: { ...resistance.because, assumed: [...resistance.because.assumed, ...assumed] },
@@ -143,7 +149,7 @@ function radioResistance(values: WindingValues, frequency: number): Reckoned {
     {
       formula: 'skin effect and the field of the neighbouring turns; nothing for form and covering',
       facts: shape.facts,
-      assumed: shape.assumed,
+      assumed: [...shape.assumed, UPPER_BOUND],
       source: 'R. G. Medhurst, Wireless Engineer 24 (1947) 35; S. Butterworth (1925); Lord Kelvin',
       relativeError: 0.05,
     },

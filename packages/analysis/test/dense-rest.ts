@@ -2,6 +2,7 @@ import {
   type Circuit,
   conductionOf,
   isSupply,
+  type JoinedBranch,
   type Settings,
   supposedOhms,
 } from '@setwright/circuit';
@@ -15,6 +16,7 @@ import {
 import { Matrix, solve } from 'ml-matrix';
 import { filamentCurrent } from '../src/filament-law.ts';
 import { type TubeLaws, tubeLawOf } from '../src/tube-law.ts';
+import { windingValues } from '../src/winding-values.ts';
 
 /** One equation: what is left of it, from all unknowns. */
 type Equation = (x: readonly number[]) => number;
@@ -62,7 +64,7 @@ export function denseRest(
       continue;
     }
     const stated = control.get(part.name) ?? branch.direct.ohms;
-    const ohms = stated ?? supposedOhms(circuit, branch).ohms;
+    const ohms = stated ?? copperOf(circuit, branch) ?? supposedOhms(circuit, branch).ohms;
     branchOf(from, to, (amperes, across) => across - ohms * amperes);
   }
   for (const part of circuit.parts.filter(isSupply)) {
@@ -157,4 +159,16 @@ export function denseRest(
     }
   }
   return x.slice(0, junctions);
+}
+
+/** Ohms of a stretch of a winding by its wire: its share of the turns. */
+function copperOf(circuit: Circuit, { part: name, from, to }: JoinedBranch): number | undefined {
+  const part = circuit.partNamed.get(name)!;
+  const whole = part.kind === 'winding' ? windingValues(circuit, part).resistance.value : undefined;
+  const places = [from, to].map((terminal) => {
+    const end = terminal.slice(name.length + 1);
+    const tap = part.taps.find((each) => each.end === end)?.fraction;
+    return end === 'start' ? 0 : end === 'finish' ? 1 : tap!;
+  });
+  return whole && whole * Math.abs(places[1]! - places[0]!);
 }

@@ -60,6 +60,7 @@ import { plateVoltageOnGrid } from './checks/plate-voltage-on-grid.ts';
 import { plateWithoutSupply } from './checks/plate-without-supply.ts';
 import { pushPullInStep } from './checks/push-pull-in-step.ts';
 import { radiates } from './checks/radiates.ts';
+import { regenerationOutOfReach } from './checks/regeneration-out-of-reach.ts';
 import { resistorOverDissipation } from './checks/resistor-over-dissipation.ts';
 import { rheostatOverDissipation } from './checks/rheostat-over-dissipation.ts';
 import { rheostatRange } from './checks/rheostat-range.ts';
@@ -164,6 +165,7 @@ export const allChecks: readonly Check[] = [
   oscillatorMissesBand,
   oscillatorSilent,
   radiates,
+  regenerationOutOfReach,
   rotorOnGridSide,
   screenNotBypassed,
   sharedSupplyPath,

@@ -2,6 +2,8 @@
 export interface RegenerativeChanges {
   /** How the tickler is joined, and what else its line says. */
   readonly tickler?: string;
+  /** Turns of the tickler; 16 are plenty. */
+  readonly ticklerTurns?: number;
   /** Lines from the tickler's cold end on. */
   readonly behind?: string;
   /** Lines that hang on the plate. */
@@ -15,6 +17,7 @@ export interface RegenerativeChanges {
 /** A one-tube set with a fixed tickler, for the examples of checks. */
 export function regenerativeExample({
   tickler = 'from V1.plate to TIC',
+  ticklerTurns = 16,
   behind = 'condenser C3 .001 mfd from TIC to NEG\n    phones PH1 2000 ohms from TIC to B+45',
   atPlate = '',
   aerial = 'from GND to ANT',
@@ -42,7 +45,7 @@ export function regenerativeExample({
       form 2 3/4 in
       winding aerial 10 turns of 26 DCC ${aerial}
       winding grid 58 turns of 26 DCC beside aerial spaced 1/4 in from NEG
-      winding tickler 16 turns of 30 DSC beside grid spaced 1/8 in ${tickler}
+      winding tickler ${ticklerTurns} turns of 30 DSC beside grid spaced 1/8 in ${tickler}
     }
     condenser C1 variable 14 to 365 mmfd rotor to NEG stator to L1.grid.finish
     condenser C2 .00025 mfd from L1.grid.finish to V1.grid

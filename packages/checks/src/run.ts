@@ -24,6 +24,16 @@ export interface Checked {
 
 const slips = new Set(['missing-unit', 'wrong-unit', 'ambiguous-unit']);
 
+/** A check that has run, on the way through all of them. */
+export interface CheckStep {
+  readonly check: string;
+  /**
+   * What is to be told by now. `standing` are findings of an earlier reading of the same set: those
+   * of checks that have not run yet, or wait, stand until they have.
+   */
+  readonly soFar: (standing?: readonly Finding[]) => Checked;
+}
+
 /**
  * Runs the checks on a set. Where lines cannot be read, the checks that such a line could mislead
  * wait; where only a size cannot be read, those that reckon with sizes. An exception in a check is a fault of ours and becomes a finding, never a crash.
@@ -36,6 +46,22 @@ export function checkCircuit(
   checks: readonly Check[] = quickChecks,
   laws?: TubeLaws,
 ): Checked {
+  const steps = checkSteps(circuit, checks, laws);
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
+  }
+}
+
+/**
+ * The same check by check, for whoever has to stop between two of them or to tell what is known
+ * before the last has run.
+ */
+export function* checkSteps(
+  circuit: Circuit,
+  checks: readonly Check[],
+  laws?: TubeLaws,
+): Generator<CheckStep, Checked> {
   const whole = circuit.unread.length === 0;
   // Sizes that cannot be read: what is reckoned without them may be far out.
   const doubtful = circuit.remarks
@@ -46,16 +72,34 @@ export function checkCircuit(
     reckoned = true;
   });
   const waiting: string[] = [];
+  const answered = new Set<string>();
   const said: Finding[] = [];
+  const soFar = (standing: readonly Finding[] = []): Checked => {
+    const still = standing.filter(({ check }) => !answered.has(check));
+    // A mistyped `meant` would silence nothing and tell nobody.
+    const all = [...said, ...still, ...unknownWaivers(circuit, ids)];
+    const waitsFor = waiting.length === 0 ? [] : [...circuit.unread, ...doubtful];
+    return { ...toBeTold(circuit, all), waiting: [...waiting], waitsFor };
+  };
   for (const check of checks) {
     reckoned = false;
     const waits = !whole && check.needsWholeText;
     const found = waits ? [] : findSafely(check, () => check.find(study), circuit);
     if (waits || (reckoned && check.needsWholeText && doubtful.length > 0)) waiting.push(check.id);
-    else said.push(...found);
+    else {
+      said.push(...found);
+      answered.add(check.id);
+    }
+    yield { check: check.id, soFar };
   }
-  // A mistyped `meant` would silence nothing and tell nobody.
-  said.push(...unknownWaivers(circuit, ids));
+  return soFar();
+}
+
+/** What of all that was found is told: not what is meant, and of one fault one finding. */
+function toBeTold(
+  circuit: Circuit,
+  said: readonly Finding[],
+): Pick<Checked, 'findings' | 'waived'> {
   const waived: { finding: Finding; waiver: Waiver }[] = [];
   const unwaived = said.filter((finding) => {
     const waiver = circuit.waivers.find((candidate) => waives(candidate, finding));
@@ -68,8 +112,7 @@ export function checkCircuit(
       worse(a.severity, b.severity) ||
       (a.check < b.check ? -1 : a.check > b.check ? 1 : 0),
   );
-  const waitsFor = waiting.length === 0 ? [] : [...circuit.unread, ...doubtful];
-  return { findings, waived, waiting, waitsFor };
+  return { findings, waived };
 }
 
 function waives(waiver: Waiver, finding: Finding): boolean {

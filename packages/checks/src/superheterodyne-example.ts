@@ -4,6 +4,8 @@ export interface SuperheterodyneChanges {
   readonly oscillatorTurns?: number;
   /** Farads in words across the second intermediate circuit; .001 mfd is right. */
   readonly secondTuning?: string;
+  /** Turns of the oscillator's plate winding; 24 are plenty. */
+  readonly plateTurns?: number;
   /** How the oscillator's plate winding is joined. */
   readonly plateEnds?: string;
   /** Where the pick-up winding leads from the ground. */
@@ -16,6 +18,7 @@ export interface SuperheterodyneChanges {
 export function superheterodyneExample({
   oscillatorTurns = 44,
   secondTuning = '.001 mfd',
+  plateTurns = 24,
   plateEnds = 'from V2.plate to B+67',
   pickup = 'to LOOP',
   loopEnd = 'LOOP',
@@ -52,7 +55,7 @@ export function superheterodyneExample({
     coil L1 {
       form 2 1/2 in
       winding grid ${oscillatorTurns} turns of 26 DCC from GND
-      winding plate 24 turns of 26 DCC beside grid spaced 1/8 in ${plateEnds}
+      winding plate ${plateTurns} turns of 26 DCC beside grid spaced 1/8 in ${plateEnds}
       winding pickup 4 turns of 26 DCC beside plate spaced 1/4 in from GND ${pickup}
     }
     condenser C2 variable 18 to 500 mmfd rotor to L1.grid.start stator to L1.grid.finish

@@ -15,7 +15,7 @@ interface Draft {
   feeds: UnjoinedSupplies['feeds'];
 }
 
-/** A way of this many ohms or more joins nothing. Common practice. */
+/** A way of more ohms than this joins nothing. Common practice. */
 const MOST_JOINING_OHMS = 5000;
 
 /** Supplies with no way back from the tubes that they feed. */
@@ -32,7 +32,7 @@ export interface UnjoinedSupplies {
 
 /**
  * Finds the supplies that feed plates or grids and have no common return with the filaments or
- * cathodes of those tubes. Any way of less than 5 kilohms, or of unknown ohms, through whatever
+ * cathodes of those tubes. Any way of 5 kilohms and less, or of unknown ohms, through whatever
  * conducts, counts as joined. Linear in the set for each group of supplies that stands apart.
  */
 export function unjoinedSupplies(
@@ -107,7 +107,7 @@ export function unjoinedSupplies(
 function joins({ direct }: JoinedBranch): boolean {
   return (
     direct.kind === 'source' ||
-    (direct.kind === 'conducts' && (direct.ohms ?? 0) < MOST_JOINING_OHMS)
+    (direct.kind === 'conducts' && (direct.ohms ?? 0) <= MOST_JOINING_OHMS)
   );
 }
 

@@ -1,5 +1,6 @@
 // Bundles the command line tool: dist/setwright-main.cjs, which works by itself, a picture of its
-// memory from which it starts faster, and dist/setwright.cjs, which starts one or the other.
+// memory from which it starts faster, and dist/setwright.cjs, which starts one or the other. With
+// them the language server's bundles, see build-server.mjs.
 // Usage: node packages/cli/scripts/build.mjs [--quiet]
 import { spawnSync } from 'node:child_process';
 import {
@@ -17,6 +18,7 @@ import { createRequire } from 'node:module';
 import { basename, dirname, join, relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
+import { buildServer, removeServer } from './build-server.mjs';
 
 const root = join(dirname(fileURLToPath(import.meta.url)), '../../..');
 const dist = join(root, 'dist');
@@ -32,6 +34,7 @@ const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'))
 
 // What is left over from an earlier build must not be taken for this one when this one fails.
 for (const file of [bundle, drawing, command, metafile]) rmSync(file, { force: true });
+removeServer();
 if (existsSync(dist))
   for (const name of readdirSync(dist))
     if (name.endsWith('.blob') || name.endsWith('.blob.new')) rmSync(join(dist, name));
@@ -79,6 +82,7 @@ const shared = {
   logLevel: 'warning',
 };
 
+let servers = [];
 try {
   const result = await build({
     ...shared,
@@ -99,9 +103,11 @@ try {
     ...shared,
     entryPoints: [join(root, 'packages/cli/src/drawing.ts')],
     outfile: drawing,
-    // Only for a layout in a program of its own, of which there is none.
-    external: ['web-worker'],
+    // The one is only for a layout in a program of its own, of which there is none; the other is
+    // native, and is found beside the bundle when a PNG is wanted.
+    external: ['web-worker', '@resvg/resvg-js'],
   });
+  servers = await buildServer();
   mkdirSync(dirname(metafile), { recursive: true });
   writeFileSync(metafile, `${JSON.stringify(result.metafile)}\n`);
 } catch (error) {
@@ -148,6 +154,6 @@ await build({
 chmodSync(command, 0o755);
 
 if (!quiet) {
-  for (const file of [bundle, drawing, blob].filter((file) => existsSync(file)))
+  for (const file of [bundle, drawing, ...servers, blob].filter((file) => existsSync(file)))
     console.log(`${relative(root, file)} ${Math.round(statSync(file).size / 1000)} kB`);
 }

@@ -44,6 +44,7 @@ function isWhole() {
   return statSync(blob, { throwIfNoEntry: false })?.size === PICTURE_BYTES;
 }
 
-// Drawing loads more than the picture holds.
-if (isPlainNode && process.argv[2] !== 'draw' && isWhole()) startFromPicture();
+// Drawing loads more than the picture holds, and a server runs for long.
+const isApart = process.argv[2] === 'draw' || process.argv[2] === 'serve';
+if (isPlainNode && !isApart && isWhole()) startFromPicture();
 else require(tool);

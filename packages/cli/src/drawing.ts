@@ -1,15 +1,88 @@
 import type { Circuit } from '@setwright/circuit';
-import { drawCircuit, layoutEngine, sceneToSvg, type Theme } from '@setwright/diagram';
+import {
+  drawCircuit,
+  dress,
+  figuresOf,
+  layoutEngine,
+  layoutMemory,
+  lettersToFind,
+  overlayOf,
+  type PaperName,
+  pageToSvg,
+  type Scene,
+  sceneToSvg,
+  stagesOf,
+  type Theme,
+  type View,
+  viewsOf,
+} from '@setwright/diagram';
 
-/** How a schematic is to look. */
+/** How a schematic is to look, and what is drawn over it. */
 export interface SchematicOptions {
   readonly theme: Theme;
   readonly symbols: 'modern' | 'period';
-  readonly rows: 'page' | 'one';
+  /** Undefined lays it out for a page. */
+  readonly rows: 'page' | 'one' | undefined;
+  readonly view: string;
+  readonly values: boolean;
+  readonly units: 'period' | 'si';
+  readonly stages: boolean;
+  readonly page: PaperName | undefined;
 }
 
-/** Lays a set out and draws it, as SVG. In a bundle of its own: the layout engine is large. */
-export async function schematicOf(circuit: Circuit, options: SchematicOptions): Promise<string> {
-  const scene = await drawCircuit(circuit, layoutEngine(), { rows: options.rows });
-  return sceneToSvg(scene, { theme: options.theme, symbols: options.symbols });
+/** A schematic that stands by itself. */
+export interface Schematic {
+  /** Colours baked in and letters as outlines: the same on every machine. */
+  readonly svg: string;
+  /** What found no room, plain sentences. */
+  readonly notes: readonly string[];
+  /** Letters that stay text since no outline of them is at hand. */
+  readonly strangeLetters: string;
+  /** On a page: size of the smallest letters in points. */
+  readonly smallestLetters: number | undefined;
 }
+
+/** Lays a set out and draws it; the views that it has where it has not the one asked for. */
+export async function schematicOf(
+  circuit: Circuit,
+  options: SchematicOptions,
+): Promise<Schematic | { readonly views: readonly View[] }> {
+  const overlay = overlayOf(circuit, options.view);
+  if (!overlay) return { views: viewsOf(circuit) };
+  const { theme, symbols, page } = options;
+  const svgOptions = {
+    theme,
+    symbols,
+    overlay,
+    use: 'file',
+    ...(options.values ? { figures: figuresOf(circuit, { units: options.units }) } : {}),
+    ...(options.stages ? { stages: stagesOf(circuit) } : {}),
+  } as const;
+  const scenes = await layouts(circuit, options);
+  const strangeLetters = [...new Set(scenes.flatMap((scene) => lettersToFind(scene)))].join('');
+  if (page !== undefined) {
+    const { svg, notes, smallestLetters } = pageToSvg(circuit, scenes, page, svgOptions);
+    return { svg, notes, strangeLetters, smallestLetters };
+  }
+  const [scene] = scenes as [Scene, ...Scene[]];
+  const { notes } = dress(scene, svgOptions);
+  return {
+    svg: sceneToSvg(scene, svgOptions),
+    notes,
+    strangeLetters,
+    smallestLetters: undefined,
+  };
+}
+
+/** The set as it may be laid out; for a sheet in several ways, of which the largest is taken. */
+async function layouts(circuit: Circuit, { rows, page }: SchematicOptions): Promise<Scene[]> {
+  const engine = layoutEngine();
+  const memory = layoutMemory();
+  const ways =
+    rows !== undefined || page === undefined ? [rows ?? 'page'] : ([1, 2, 3, 4, 5] as const);
+  const scenes: Scene[] = [];
+  for (const way of ways) scenes.push(await drawCircuit(circuit, engine, { rows: way, memory }));
+  return scenes;
+}
+
+export { pngOf } from './png.ts';

@@ -4,6 +4,7 @@ import type { Draughtsman } from './draw.ts';
 import { type ExitCode, exitCodes } from './exit.ts';
 import { OutputRefused, processStreams } from './process-streams.ts';
 import { run } from './program.ts';
+import type { Server } from './serve.ts';
 import { warmUp } from './warm-up.ts';
 
 declare const require: (file: string) => unknown;
@@ -11,6 +12,10 @@ declare const require: (file: string) => unknown;
 /** The part that draws is in a bundle of its own, which the build puts beside this one. */
 const drawingBundle = './setwright-draw.cjs';
 const draughtsman = () => require(drawingBundle) as ReturnType<Draughtsman>;
+
+/** The language server is in a bundle of its own too, which editors also start by itself. */
+const serverBundle = './setwright-server.cjs';
+const server = () => require(serverBundle) as ReturnType<Server>;
 
 /** Runs the tool in this process; nothing that goes wrong leaves by another way. */
 function main(): void {
@@ -29,7 +34,7 @@ function main(): void {
       process.exitCode = code;
     }, fail);
   try {
-    process.exitCode = run(process.argv.slice(2), streams, { draughtsman, later });
+    process.exitCode = run(process.argv.slice(2), streams, { draughtsman, server, later });
   } catch (error) {
     fail(error);
   }

@@ -2,11 +2,12 @@ import { frequencyNamed, visible } from '@setwright/report';
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { check, checkFormats } from './check.ts';
 import { dials, dialsFormats } from './dials.ts';
-import { type Draughtsman, draw } from './draw.ts';
+import { type Draughtsman, draw, paperNames } from './draw.ts';
 import { type ExitCode, exitCodes } from './exit.ts';
 import { explain } from './explain.ts';
 import { format } from './format.ts';
 import { response, responseFormats } from './response.ts';
+import type { Server } from './serve.ts';
 import type { Streams } from './streams.ts';
 import { trace, traceFormats, traceKinds } from './trace.ts';
 import { tubes } from './tubes.ts';
@@ -36,9 +37,10 @@ export function run(
   }
 }
 
-/** What `draw` needs, which takes its time and so answers later. */
+/** What `draw` needs, which takes its time and so answers later, and what serves an editor. */
 export interface Drawing {
   readonly draughtsman: Draughtsman;
+  readonly server: Server;
   readonly later: (answer: Promise<ExitCode>) => void;
 }
 
@@ -273,9 +275,19 @@ Example:
   program
     .command('draw')
     .summary('draw the schematic of a set')
-    .description('Draws the schematic of a set, laid out from its text alone, as SVG.')
+    .description(
+      'Draws the schematic of a set, laid out from its text alone, as SVG or PNG. Colors are baked in and letters are outlines, so that it looks the same everywhere.',
+    )
     .argument('<file>', 'the file of a set; - for standard input')
-    .option('-o, --output <file>', 'where to write it; standard output where not given')
+    .option(
+      '-o, --output <file>',
+      'where to write it, ending in .svg or .png; as SVG to standard output where not given',
+    )
+    .addOption(
+      new Option('--view <name>', 'what is drawn over it; nothing moves for it').default('whole'),
+    )
+    .option('--values', 'letter reckoned numbers at their parts: volts, bias, bands', false)
+    .option('--stages', 'shade and name the stages', false)
     .addOption(
       new Option('--theme <name>', 'the ground it is drawn for')
         .choices(['light', 'dark', 'transparent'])
@@ -287,15 +299,40 @@ Example:
         .default('modern'),
     )
     .addOption(
-      new Option('--rows <how>', 'break a long set into rows for a page, or keep it in one line')
-        .choices(['page', 'one'])
-        .default('page'),
+      new Option('--page <paper>', 'on a sheet with a title block, as large as it goes').choices(
+        paperNames,
+      ),
     )
+    .addOption(
+      new Option(
+        '--rows <how>',
+        'break a long set into rows for a page, or keep it in one line',
+      ).choices(['page', 'one']),
+    )
+    .addOption(
+      new Option('--scale <number>', 'dots of a PNG for each unit of the drawing').argParser(scale),
+    )
+    .addOption(
+      new Option('--receiver <which>', 'of a file with several sets: its number or its title'),
+    )
+    .addOption(unitsOption())
     .addHelpText(
       'after',
       `
-Example:
-  setwright draw my-set.receiver -o my-set.svg`,
+Views:
+  whole                 nothing but the set
+  radio, audio          the way of the signal, to the detector and from it
+  bias, bias V3         from each grid home, or from one
+  plate, plate V3       plate current, and how radio gets home from the plates
+  filaments             round through every filament
+  stage NAME            one stage
+  suppose N or TITLE    a what-if of the text, with the part that fails
+
+Examples:
+  setwright draw my-set.receiver -o my-set.svg
+  setwright draw my-set.receiver --view "bias V3" -o bias.png --scale 3
+  setwright draw my-set.receiver --values --stages --page a4-landscape -o sheet.svg
+  setwright draw my-set.receiver --symbols period --theme transparent -o set.png`,
     )
     .action((file, options) => {
       if (drawing) drawing.later(draw(file, options, streams, drawing.draughtsman));
@@ -315,6 +352,21 @@ Example:
   setwright tubes 01-A`,
     )
     .action((type) => answer(tubes(type, streams)));
+
+  program
+    .command('serve')
+    .summary('serve an editor that speaks the Language Server Protocol')
+    .description(
+      'Serves an editor that speaks the Language Server Protocol, until the editor ends the conversation.',
+    )
+    .requiredOption('--stdio', 'over standard input and output')
+    .addHelpText(
+      'after',
+      `
+An editor starts it by itself: as the command of its language server for files ending in .receiver
+enter: setwright serve --stdio`,
+    )
+    .action(() => drawing?.server().serveStdio());
   return program;
 }
 
@@ -352,6 +404,16 @@ function stationList(text: string): number[] {
   if (names.length === 0 || names.length > MOST_STATIONS)
     throw new InvalidArgumentError('Name stations, as in: 610, 780, 1.2 Mc.');
   return [...new Set(names.map(frequency))].sort((a, b) => a - b);
+}
+
+/** Larger or smaller than this is no scale that somebody means. */
+const LARGEST_SCALE = 40;
+
+function scale(text: string): number {
+  const value = Number(text);
+  if (!/^\d*\.?\d+$/.test(text) || value < 0.1 || value > LARGEST_SCALE)
+    throw new InvalidArgumentError(`Give a number from 0.1 to ${LARGEST_SCALE}, as in: 2.`);
+  return value;
 }
 
 function wholeNumber(text: string): number {

@@ -12,6 +12,11 @@ const responseFor = (text: string, ...more: string[]) =>
 const report = (text: string, ...more: string[]) =>
   JSON.parse(responseFor(text, '--format', 'json', ...more).out).receivers[0];
 
+/** What has a frequency in a report. */
+interface Told {
+  frequency: number;
+}
+
 const stations = ['--stations', '600,1000,1400'];
 
 describe('the response of every example', () => {
@@ -45,10 +50,10 @@ describe('the table of a response', () => {
       expect(width20).toBeGreaterThan(width6);
   });
 
-  it('tells of round frequencies over the band where no stations are named', () => {
+  it('tells of the ends of the band and round frequencies where no stations are named', () => {
     const told = report(example('five-tube-trf')).stations;
     expect(told.map(({ frequency }: { frequency: number }) => frequency / 1000)).toEqual([
-      600, 700, 800, 900, 1000, 1100, 1200, 1300, 1400, 1500,
+      550, 600, 700, 800, 900, 1000, 1100, 1200, 1300, 1400, 1500,
     ]);
   });
 });
@@ -63,8 +68,105 @@ describe('a set that oscillates', () => {
     expect(out).toMatch(/It (?:oscillates by itself|squeals with its dials apart)/);
   });
 
+  it('is told what would just cure it', () => {
+    const { out } = responseFor(squealing, ...stations);
+    expect(out.replace(/\s+/g, ' ')).toMatch(
+      /It would just be quiet with about \d+ ohms more than it has in the lead of each of V1\.grid and V2\.grid, or with neutralizing that balances at least [\d.]+ mmfd between grid and plate of each of V1 and V2\./,
+    );
+  });
+
+  it('is quiet with the resistance that it is told of', () => {
+    const { cure } = report(squealing, ...stations);
+    const ohms = Math.ceil(cure.seriesResistance) + 1;
+    const cured = squealing.replace(/ 1 ohm from/g, ` ${ohms} ohms from`);
+    expect(report(cured, ...stations).verdict).toBe('steady');
+    expect(report(cured, ...stations).cure).toBeNull();
+  });
+
   it('is quiet with its lossers', () => {
     expect(report(example('five-tube-trf'), ...stations).verdict).toBe('steady');
+  });
+});
+
+describe('the upper bound of a response', () => {
+  it('is told beside what coils of a usual Q leave of it', () => {
+    const { usualCoils, stations: told } = report(example('screen-grid'), ...stations);
+    const same = told.find(({ frequency }: Told) => frequency === usualCoils.frequency);
+    expect(usualCoils.voltsAtDetector).toBeLessThan(same.voltsAtDetector);
+    expect(responseFor(example('screen-grid'), ...stations).out.replace(/\s+/g, ' ')).toContain(
+      'so gain and sharpness are upper bounds: with coils of a Q of 100',
+    );
+  });
+});
+
+describe('a bypass of the plate supply that opens', () => {
+  const words = (name: string) => responseFor(example(name), ...stations).out.replace(/\s+/g, ' ');
+
+  it('is said to leave every DC voltage, and to matter by the resistance of the supply', () => {
+    expect(words('five-tube-trf')).toMatch(
+      /If C5 opens, every DC voltage stays as it was: no voltmeter finds it\. What it does to the signal of V1 and V2 depends on the resistance of B: with the 23 ohms that it has up to B\+67 it does hardly anything \([\d.]+ decibels?\); with 500 ohms up to B\+67, as in a tired block, it (?:loses|squeals)/,
+    );
+  });
+
+  it('does next to nothing where the supply has condensers of its own', () => {
+    const { bypassesOpened } = report(example('heater-tubes'), ...stations);
+    const [{ cases }] = bypassesOpened;
+    for (const { decibels } of cases[0].losses) expect(Math.abs(decibels)).toBeLessThan(0.1);
+  });
+
+  it('that is not there is told of by what the supply does as it ages', () => {
+    const bare = example('five-tube-trf')
+      .replace(/condenser C5 .*\n/, '')
+      .replace('open C5', 'open R1');
+    const { out } = responseFor(bare, ...stations);
+    expect(out.replace(/\s+/g, ' ')).toMatch(
+      /No bypass lies between B\+67 and the filaments, as in most sets to 1926\. What that does to the signal of V1 and V2 as B ages no DC voltage tells: with 500 ohms up to B\+67, as in a tired block, it (?:loses|squeals)/,
+    );
+  });
+
+  it('is no bypass of the supply where a transformer lies between', () => {
+    expect(report(example('reflex'), ...stations).bypassesOpened).toEqual([]);
+  });
+
+  it('of a superheterodyne is judged at its intermediate frequency', () => {
+    const { bypassesOpened, intermediate } = report(example('superheterodyne'), ...stations);
+    for (const { cases } of bypassesOpened)
+      for (const { losses } of cases)
+        expect(losses.map(({ frequency }: Told) => frequency)).toEqual([intermediate.frequency]);
+  });
+});
+
+describe('a superheterodyne', () => {
+  it('is told to its mixer, and from there at its intermediate frequency', () => {
+    const { out } = responseFor(example('superheterodyne'), ...stations);
+    expect(out).toMatch(/station +at mixer +at/);
+    expect(out.replace(/\s+/g, ' ')).toMatch(
+      /The intermediate amplifier, from V1 to V5, passes most at 43\.\d kc, where the text says 45 kc: a gain of \d+, [\d.]+ kc wide 6 decibels down and [\d.]+ kc wide 20 down\./,
+    );
+  });
+});
+
+describe('a regenerative set', () => {
+  it('that the text does not set is told of short of oscillation', () => {
+    const { out } = responseFor(example('two-tube'), ...stations);
+    expect(out.replace(/\s+/g, ' ')).toMatch(
+      /All figures are with C3 backed off to \d+ mmfd.* C3 makes V1 oscillate from \d+ mmfd at 600 kc, \d+ mmfd at 1000 kc and \d+ mmfd at 1400 kc on/,
+    );
+    expect(report(example('two-tube'), ...stations).verdict).toBe('steady');
+  });
+
+  it('that the text sets is told of as it stands', () => {
+    const { regeneration } = report(example('one-tube-regenerative'), ...stations);
+    expect(regeneration).toMatchObject({ control: 'L1.tickler', tube: 'V1', backedOff: null });
+    for (const { share } of regeneration.begins) expect(share).toBeGreaterThan(0.1);
+  });
+});
+
+describe('a crystal set', () => {
+  it('has no tube that could squeal', () => {
+    expect(responseFor(example('crystal'), ...stations).out).toContain(
+      'It has no tube that could squeal.',
+    );
   });
 });
 

@@ -175,6 +175,92 @@ describe('the numbers of a set at work', () => {
   });
 });
 
+describe('the gain', () => {
+  const gains = (name: string, part: string) =>
+    rows(read(`${name}.receiver`)).filter((row) => row.part === part && row.quantity === 'gain');
+
+  it('of a radio stage is told at both ends of the band and in its middle', () => {
+    const told = gains('five-tube-trf', 'V1');
+    expect(told.map(({ at, to }) => [at, to])).toEqual([
+      [550e3, 'V2.grid'],
+      [910e3, 'V2.grid'],
+      [1500e3, 'V2.grid'],
+    ]);
+    for (const { value: gain, unit } of told) expect([gain > 0.5, unit]).toEqual([true, '1']);
+  });
+
+  it('of the aerial and its coil is told at its post', () => {
+    expect(gains('five-tube-trf', 'ANT').map(({ to }) => to)).toEqual(Array(3).fill('V1.grid'));
+  });
+
+  it('says in its because what it rests on, and that it is an upper bound', () => {
+    const [{ because } = { because: '' }] = gains('five-tube-trf', 'V1');
+    expect(because).toMatch(
+      /volts at V2\.grid for one at V1\.grid.*mutual conductance.*plate resistance.*nothing lost in form, covering and shields of coils, so that it is an upper bound/,
+    );
+  });
+
+  it('of an intermediate stage is told at its frequency', () => {
+    const [only, ...more] = gains('superheterodyne', 'V3');
+    expect([only?.to, more]).toEqual(['V4.grid', []]);
+    expect((only?.at ?? 0) / 45e3).toBeCloseTo(1, 1);
+  });
+
+  it('of an audio stage is told at 100, 1000 and 5000 cycles', () => {
+    expect(gains('five-tube-trf', 'V4').map(({ at }) => at)).toEqual([100, 1000, 5000]);
+  });
+
+  it('of a set that oscillates as drawn is missing, and says why', () => {
+    expect(valuesFor(read('two-tube.receiver')).out.replace(/\s+/g, ' ')).toContain(
+      'not known: gain at 550 kc, gain at 910 kc and gain at 1500 kc, for want of a set that is quiet: it oscillates',
+    );
+  });
+});
+
+describe('the numbers of a superheterodyne', () => {
+  const told = rows(read('superheterodyne.receiver'));
+  const at = (part: string, quantity: string) =>
+    told.filter((row) => row.part === part && row.quantity === quantity).map((row) => row.at);
+
+  it('are those at the intermediate frequency for all behind the mixer', () => {
+    expect(at('T1.primary', 'q')).toEqual([45e3]);
+    expect(at('C10', 'reactance')).toEqual([45e3]);
+  });
+
+  it('are those of its own range for the oscillator: the band and 45 kc above it', () => {
+    expect(at('L1.grid', 'q')).toEqual([595e3, 1545e3]);
+  });
+
+  it('do not take the primary with its bypass for what the transformer is tuned to', () => {
+    const { out } = valuesFor(read('superheterodyne.receiver'));
+    expect(out).toContain('T1.primary with C4: a resonance beside the 45 kc that T1 is tuned to');
+    expect(out).toMatch(/T1\.secondary tuned by C6\n {4}frequency +44\.5 kc/);
+  });
+});
+
+describe('a number at work', () => {
+  it('rests on facts with their units', () => {
+    const because = (part: string, quantity: string) =>
+      rows(read('five-tube-trf.receiver')).find(
+        (row) => row.part === part && row.quantity === quantity,
+      )?.because;
+    expect(because('B+67', 'current')).toMatch(
+      /cells B\+45 to B\+67: [\d.]+ mA, cells B\+67 to B\+90: [\d.]+ mA$/,
+    );
+    expect(because('B', 'hours')).toMatch(/capacity: [\d.]+ Ah, drain: [\d.]+ mA/);
+    expect(because('L2.plate', 'current')).toMatch(/ohms, those of its wire: [\d.]+ ohms/);
+  });
+});
+
+describe('the Q of a coil', () => {
+  it('is said to be an upper bound', () => {
+    const found = rows(read('five-tube-trf.receiver')).find(({ quantity }) => quantity === 'q');
+    expect(found?.because).toContain(
+      'nothing lost in form, covering and shields, so that Q is an upper bound',
+    );
+  });
+});
+
 describe('the text', () => {
   it('goes stage by stage', () => {
     const { out } = valuesFor(read('five-tube-trf.receiver'), '--short');

@@ -2,7 +2,7 @@ import type { Canvas } from './canvas.ts';
 import { type Cell, wire } from './cell.ts';
 import type { LaidOut } from './layout.ts';
 import { liesOn } from './read-geometry.ts';
-import type { Box, Point } from './scene.ts';
+import type { Point } from './scene.ts';
 
 /** A rail's way out of a cell to its bus line. */
 export interface Riser {
@@ -38,23 +38,36 @@ export function risersOf(
   });
 }
 
-/** Risers that would run through a cell, along a wire or over a bend of one. */
+/**
+ * Risers that would run through a cell, along a wire or over a bend of one, and such as cross the
+ * signal's way: a supply at all, a low rail more than once.
+ */
 export function blockedRisers(
   risers: readonly Riser[],
   cells: readonly Cell[],
-  boxes: readonly Box[],
+  offsets: readonly Point[],
   wires: readonly { readonly net: number; readonly points: readonly Point[] }[],
 ): Riser[] {
+  const things = cells.flatMap((cell, index) => {
+    const { x, y } = offsets[index] ?? { x: 0, y: 0 };
+    return [...cell.symbols, ...cell.labels, ...cell.marks].map(({ box }) => ({
+      cell: cell.id,
+      left: box.left + x,
+      right: box.right + x,
+      top: box.top + y,
+      bottom: box.bottom + y,
+    }));
+  });
   return risers.filter((riser, own) => {
     const { from, to, net } = riser;
     const [low, high] = [Math.min(from.y, to.y), Math.max(from.y, to.y)];
-    const throughCell = boxes.some(
-      (box, index) =>
-        cells[index]?.id !== riser.cell &&
-        from.x > box.left - 2 &&
-        from.x < box.right + 2 &&
-        high > box.top &&
-        low < box.bottom,
+    const throughCell = things.some(
+      ({ cell, left, right, top, bottom }) =>
+        cell !== riser.cell &&
+        from.x > left - 4 &&
+        from.x < right + 4 &&
+        high > top - 4 &&
+        low < bottom + 4,
     );
     if (throughCell) return true;
     const onWire = wires.some(
@@ -70,6 +83,8 @@ export function blockedRisers(
           })),
     );
     if (onWire) return true;
+    const crossed = wires.filter((each) => each.net !== net && crosses(each.points, riser)).length;
+    if (crossed > (riser.up ? 0 : 1)) return true;
     return risers.some(
       (each, index) =>
         index < own &&
@@ -78,6 +93,16 @@ export function blockedRisers(
         Math.max(each.from.y, each.to.y) > low &&
         Math.min(each.from.y, each.to.y) < high,
     );
+  });
+}
+
+/** Whether a level piece of a wire runs across a riser. */
+function crosses(points: readonly Point[], { from, to }: Riser): boolean {
+  const [low, high] = [Math.min(from.y, to.y), Math.max(from.y, to.y)];
+  return points.some((point, index) => {
+    const next = points[index + 1];
+    if (!next || next.y !== point.y || point.y <= low || point.y >= high) return false;
+    return Math.min(point.x, next.x) < from.x && Math.max(point.x, next.x) > from.x;
   });
 }
 

@@ -19,6 +19,8 @@ export interface CellPort {
   readonly side: 'west' | 'east';
   /** Where the cell's own wiring begins; the lead to the border is added when it is used. */
   readonly from: Point;
+  /** The cold end of a winding: its wire gives way to the others. */
+  readonly isCold?: boolean;
 }
 
 /** Where a rail leaves a cell, straight up or down. */
@@ -31,8 +33,8 @@ export interface CellDrop {
 /** A group of parts with a fixed inner drawing, labels included: one node of the layout. */
 export interface Cell {
   readonly id: string;
-  /** Coils and transformers are where a drawing may go on in a new row. */
-  readonly kind: 'coil' | 'tube' | 'other';
+  /** Coils, transformers and what couples in series are where a drawing may go on in a new row. */
+  readonly kind: 'coil' | 'winding' | 'link' | 'tube' | 'other';
   readonly symbols: PlacedSymbol[];
   readonly wires: { net: number; points: Point[] }[];
   readonly labels: Label[];
@@ -134,7 +136,7 @@ export function labelAt(
 }
 
 /** From the upper edge of a name to that of the value below it. */
-export const linePitch = 14;
+export const linePitch = 15;
 
 /** Name and value of a part, one above the other; `y` is the upper edge. */
 export function nameAndValue(
@@ -171,7 +173,7 @@ function mark(paper: Paper, net: number, at: Point, shape: RailMark['shape']) {
           kind === 'bar-down'
             ? labelAt(text, 'rail', x, y + 9, 'middle')
             : kind === 'bar-up'
-              ? labelAt(text, 'rail', x, y - 20, 'middle')
+              ? labelAt(text, 'rail', x, y - 21, 'middle')
               : kind === 'bar-right'
                 ? labelAt(text, 'rail', x + 9, y - 6, 'start')
                 : labelAt(text, 'rail', x - 9, y - 6, 'end'),
@@ -197,24 +199,48 @@ export function toRail(paper: Paper, cell: Cell, net: number, at: Point, up = fa
     cell.drops.push({ net, at, up });
     return;
   }
-  const y = at.y + (up ? -10 : 10);
+  const shape = up ? 'bar-up' : 'bar-down';
+  const meets = (y: number): boolean => {
+    const { mark: symbol, labels } = mark(paper, net, { x: at.x, y }, shape);
+    const taken = [...cell.labels, ...cell.marks, ...cell.symbols];
+    return [symbol, ...labels].some(({ box }) => taken.some((other) => overlap(box, other.box)));
+  };
+  // As long as it must be to say its name beside nothing else that is said.
+  let y = at.y + (up ? -10 : 10);
+  for (let step = 0; step < 8 && meets(y); step++) y += up ? -10 : 10;
   wire(cell, net, at.x, at.y, at.x, y);
-  addMark(paper, cell, net, { x: at.x, y }, up ? 'bar-up' : 'bar-down');
+  addMark(paper, cell, net, { x: at.x, y }, shape);
 }
+
+const overlap = (a: Box, b: Box): boolean =>
+  a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
 
 /** What a cell covers, a little air included, on the grid. */
 export function cellBox(cell: Cell): Box {
-  const points: Point[] = [
-    ...cell.symbols.flatMap(({ box }) => corners(box)),
-    ...cell.labels.flatMap(({ box }) => corners(box)),
-    ...cell.marks.flatMap(({ box }) => corners(box)),
-    ...cell.wires.flatMap((each) => each.points),
-    ...cell.ornaments.flatMap((each) => each.points),
-    ...cell.drops.map(({ at }) => at),
-    ...cell.ports.map(({ from }) => from),
-  ];
-  if (points.length === 0) return { left: 0, top: 0, right: 10, bottom: 10 };
-  const tight = boxOf(points);
+  const tight = {
+    left: Number.POSITIVE_INFINITY,
+    top: Number.POSITIVE_INFINITY,
+    right: Number.NEGATIVE_INFINITY,
+    bottom: Number.NEGATIVE_INFINITY,
+  };
+  const cover = (x: number, y: number): void => {
+    if (x < tight.left) tight.left = x;
+    if (x > tight.right) tight.right = x;
+    if (y < tight.top) tight.top = y;
+    if (y > tight.bottom) tight.bottom = y;
+  };
+  for (const things of [cell.symbols, cell.labels, cell.marks]) {
+    for (const { box } of things) {
+      cover(box.left, box.top);
+      cover(box.right, box.bottom);
+    }
+  }
+  for (const lines of [cell.wires, cell.ornaments]) {
+    for (const { points } of lines) for (const { x, y } of points) cover(x, y);
+  }
+  for (const { at } of cell.drops) cover(at.x, at.y);
+  for (const { from } of cell.ports) cover(from.x, from.y);
+  if (tight.left > tight.right) return { left: 0, top: 0, right: 10, bottom: 10 };
   return {
     left: Math.floor((tight.left - 6) / 10) * 10,
     top: Math.floor((tight.top - 3) / 10) * 10,
@@ -222,11 +248,6 @@ export function cellBox(cell: Cell): Box {
     bottom: Math.ceil((tight.bottom + 3) / 10) * 10,
   };
 }
-
-const corners = (box: Box): Point[] => [
-  { x: box.left, y: box.top },
-  { x: box.right, y: box.bottom },
-];
 
 export function endOf(part: Part, name: string): End | undefined {
   return part.ends.find((end) => end.name === name);

@@ -1,5 +1,6 @@
 import { type Cell, cellBox } from './cell.ts';
 import { type ChainLink, chainNets } from './chains.ts';
+import { cornersOf, drawTogether, type Run } from './compact.ts';
 import type { LayoutEngine, LayoutNode } from './layout-engine.ts';
 import type { Box, Point } from './scene.ts';
 
@@ -11,7 +12,7 @@ export const layoutOptions: Readonly<Record<string, string>> = {
   'elk.layered.nodePlacement.favorStraightEdges': 'true',
   'elk.layered.considerModelOrder.strategy': 'NODES_AND_EDGES',
   'elk.separateConnectedComponents': 'false',
-  'elk.spacing.nodeNode': '30',
+  'elk.spacing.nodeNode': '10',
   'elk.spacing.edgeNode': '20',
   'elk.spacing.edgeEdge': '10',
   'elk.layered.spacing.nodeNodeBetweenLayers': '10',
@@ -25,8 +26,7 @@ export const layoutOptions: Readonly<Record<string, string>> = {
 export interface LaidOut {
   /** What to add to a cell's own coordinates. */
   readonly offsets: readonly Point[];
-  readonly boxes: readonly Box[];
-  readonly wires: readonly { readonly net: number; readonly points: Point[] }[];
+  readonly runs: readonly Run[];
 }
 
 /** Places cells along the signal path and routes the junctions between them. */
@@ -64,38 +64,38 @@ export async function layOut(
       y: round((child?.y ?? 0) - (box?.top ?? 0)),
     };
   });
-  const wires: { net: number; points: Point[] }[] = [];
-  for (const [index, link] of links.entries()) {
+  const runs = links.flatMap((link, index): Run[] => {
     const section = answer.edges?.find(({ id }) => id === `e${index}`)?.sections?.[0];
-    if (!section) continue;
-    const points = [section.startPoint, ...(section.bendPoints ?? []), section.endPoint];
-    wires.push({ net: link.net, points: points.map(({ x, y }) => ({ x: round(x), y: round(y) })) });
-  }
-  // The leads from the cells' own wiring to the borders, where a port is used.
-  const used = new Set(
-    links.flatMap(({ from, to }) => [`${from.cell}.${from.port}`, `${to.cell}.${to.port}`]),
-  );
-  for (const [index, cell] of cells.entries()) {
-    const offset = offsets[index] ?? { x: 0, y: 0 };
-    const box = boxes[index];
-    for (const [port, { net, side, from }] of cell.ports.entries()) {
-      if (!used.has(`${index}.${port}`) || !box) continue;
-      const border = side === 'west' ? box.left : box.right;
-      if (border === from.x) continue;
-      wires.push({
-        net,
-        points: [
-          { x: from.x + offset.x, y: from.y + offset.y },
-          { x: border + offset.x, y: from.y + offset.y },
-        ],
-      });
+    // A wire that is led backwards is left out: its junction is then drawn as named symbols.
+    if (!section || (isForward(cells, link) && section.startPoint.x > section.endPoint.x)) {
+      return [];
     }
-  }
-  const placed = boxes.map((box, index) => {
-    const { x, y } = offsets[index] ?? { x: 0, y: 0 };
-    return { left: box.left + x, right: box.right + x, top: box.top + y, bottom: box.bottom + y };
+    // From the one cell's own wiring to its border, and at the other end likewise.
+    const inner = ({ cell, port }: ChainLink['from']): Point => {
+      const from = cells[cell]?.ports[port]?.from ?? { x: 0, y: 0 };
+      const by = offsets[cell] ?? { x: 0, y: 0 };
+      return { x: from.x + by.x, y: from.y + by.y };
+    };
+    const between = [section.startPoint, ...(section.bendPoints ?? []), section.endPoint];
+    const points = [
+      inner(link.from),
+      ...between.map(({ x, y }) => ({ x: round(x), y: round(y) })),
+      inner(link.to),
+    ];
+    return [{ net: link.net, from: link.from.cell, to: link.to.cell, points: cornersOf(points) }];
   });
-  return { offsets, boxes: placed, wires };
+  return drawTogether(cells, offsets, runs, sequenceOf(cells));
+}
+
+/** Every coil after the tube that comes before it on the signal's way. */
+function sequenceOf(cells: readonly Cell[]): [number, number][] {
+  const pairs: [number, number][] = [];
+  let tube: number | undefined;
+  for (const [index, { kind }] of cells.entries()) {
+    if (kind === 'tube') tube = index;
+    if (kind === 'coil' && tube !== undefined) pairs.push([tube, index]);
+  }
+  return pairs;
 }
 
 /**
@@ -115,6 +115,11 @@ async function layoutOrLine(graph: LayoutNode, engine: LayoutEngine): Promise<La
     return { ...graph, children, edges: [] };
   }
 }
+
+/** Whether a link goes on to the east: out of a cell's east side into another's west side. */
+const isForward = (cells: readonly Cell[], { from, to }: ChainLink): boolean =>
+  cells[from.cell]?.ports[from.port]?.side === 'east' &&
+  cells[to.cell]?.ports[to.port]?.side === 'west';
 
 const round = (value: number): number => Math.round(value * 10) / 10;
 
@@ -142,16 +147,21 @@ function graphOf(
     };
   });
   const edges = links.map(({ from, to }, index) => {
+    const [source, target] = [cells[from.cell], cells[to.cell]];
     const forward =
-      cells[from.cell]?.ports[from.port]?.side === 'east' &&
-      cells[to.cell]?.ports[to.port]?.side === 'west';
+      source?.ports[from.port]?.side === 'east' &&
+      target?.ports[to.port]?.side === 'west' &&
+      !source.ports[from.port]?.isCold &&
+      // A tickler's wire gives way to the grid's.
+      !(source.kind === 'winding' && target.kind === 'tube');
     return {
       id: `e${index}`,
       sources: [`n${from.cell}.${from.port}`],
       targets: [`n${to.cell}.${to.port}`],
       layoutOptions: {
         'elk.edge.thickness': '0',
-        'elk.layered.priority.straightness': forward ? '10' : '1',
+        // The way to a grid before all others.
+        'elk.layered.priority.straightness': !forward ? '1' : target?.kind === 'tube' ? '30' : '10',
       },
     };
   });

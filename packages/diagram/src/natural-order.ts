@@ -3,14 +3,28 @@
  * machine is set to.
  */
 export function naturally(a: string, b: string): number {
-  const left = a.match(/\d+|\D+/g) ?? [];
-  const right = b.match(/\d+|\D+/g) ?? [];
-  for (let index = 0; index < Math.min(left.length, right.length); index++) {
-    const one = left[index] ?? '';
-    const other = right[index] ?? '';
-    const byNumber = Number(one) - Number(other);
-    if (byNumber) return byNumber;
-    if (one !== other) return one < other ? -1 : 1;
+  let [i, j] = [0, 0];
+  while (i < a.length && j < b.length) {
+    const [k, l] = [endOfRun(a, i), endOfRun(b, j)];
+    const [one, other] = [a.slice(i, k), b.slice(j, l)];
+    if (one !== other) {
+      const byNumber = isDigit(a, i) && isDigit(b, j) ? Number(one) - Number(other) : 0;
+      return byNumber || (one < other ? -1 : 1);
+    }
+    [i, j] = [k, l];
   }
-  return left.length - right.length || (a < b ? -1 : a > b ? 1 : 0);
+  return a.length - i - (b.length - j);
+}
+
+const isDigit = (text: string, at: number): boolean => {
+  const code = text.charCodeAt(at);
+  return code >= 48 && code <= 57;
+};
+
+/** Where a run of digits, or of anything else, ends. */
+function endOfRun(text: string, from: number): number {
+  const digits = isDigit(text, from);
+  let at = from + 1;
+  while (at < text.length && isDigit(text, at) === digits) at++;
+  return at;
 }

@@ -36,6 +36,15 @@ export function twoEndedSymbol(part: Part): string {
   }
 }
 
+/** What a part is called on paper; a lead has no name of its own. */
+export const nameText = (part: Part): string => (part.kind === 'lead' ? 'lead' : part.name);
+
+/** The ratio of a transformer as it is printed on one: `1:3`. */
+export function ratioText(part: Part): string | undefined {
+  const said = part.values.ratio?.text.replace(/^ratio\s+/, '');
+  return said?.replace(/\s+to\s+/, ':');
+}
+
 /** The value that stands under a part's name. */
 export function valueText(part: Part): string | undefined {
   if (part.kind === 'tube') return part.typeName;

@@ -10,6 +10,8 @@ export interface Rails {
   /** Junctions of filaments and of the supply that heats them. */
   readonly stripNets: ReadonlySet<number>;
   readonly ground: number | undefined;
+  /** Which of two junctions belongs above the other on paper: the larger number. */
+  readonly heightOf: (junction: number) => number;
 }
 
 const regulating = new Set(['rheostat', 'ballast', 'switch', 'fuse', 'lamp', 'resistor', 'lead']);
@@ -48,7 +50,9 @@ export function findRails(circuit: Circuit): Rails {
     if (!isSupply(part)) continue;
     for (const tap of part.supplyTaps) {
       const end = part.ends.find(({ name }) => name === tap.end);
-      if (!end || nets.has(end.junction)) continue;
+      // A plate supply is one on a filament too, wherever it was put there by mistake.
+      const isPlateSupply = tap.end.startsWith('B') && (tap.volts ?? 0) > 10;
+      if (!end || (nets.has(end.junction) && !isPlateSupply)) continue;
       if ((tap.volts ?? (tap.end.startsWith('B+') ? 1 : 0)) > 0) high.add(end.junction);
     }
   }
@@ -61,13 +65,60 @@ export function findRails(circuit: Circuit): Rails {
     stripParts.add(part.name);
     if (size(arm.junction) > 1) low.add(arm.junction);
   }
+  const roleOf = (net: number): NetRole =>
+    size(net) <= 1 ? 'alone' : high.has(net) ? 'high' : low.has(net) ? 'low' : 'signal';
+  const voltsAt = new Map(
+    circuit.parts
+      .filter(isSupply)
+      .flatMap(({ supplyTaps, ends }) =>
+        supplyTaps.map(
+          (tap) => [ends.find(({ name }) => name === tap.end)?.junction, tap.volts ?? 0] as const,
+        ),
+      ),
+  );
+  const [positive, negative] = [filamentSide(circuit, nets, 1), filamentSide(circuit, nets, -1)];
   return {
-    roleOf: (net) =>
-      size(net) <= 1 ? 'alone' : high.has(net) ? 'high' : low.has(net) ? 'low' : 'signal',
+    roleOf,
     stripParts,
     stripNets: nets,
     ground,
+    heightOf: (net) => {
+      const role = roleOf(net);
+      // Of two B supplies the higher above the other.
+      if (role === 'high') return 5 + Math.min(1000, voltsAt.get(net) ?? 0) / 1000;
+      if (net === ground) return 0;
+      if (negative.has(net)) return 1;
+      if (positive.has(net)) return 4;
+      return role === 'alone' ? 3 : 2;
+    },
   };
+}
+
+/** The junctions on one side of the filament supply, its switch and fuse passed. */
+function filamentSide(
+  { parts }: Circuit,
+  nets: ReadonlySet<number>,
+  sign: 1 | -1,
+): ReadonlySet<number> {
+  const side = new Set<number>();
+  for (const part of parts) {
+    if (!isSupply(part)) continue;
+    for (const { end: name, volts } of part.supplyTaps) {
+      const net = part.ends.find((end) => end.name === name)?.junction;
+      const isPositive = (volts ?? (name.includes('+') ? 1 : 0)) > 0;
+      if (net !== undefined && nets.has(net) && isPositive === sign > 0) side.add(net);
+    }
+  }
+  const ways = parts
+    .filter(({ kind }) => kind === 'switch' || kind === 'fuse' || kind === 'lead')
+    .map(({ ends }) => ends.map(({ junction }) => junction).filter((net) => nets.has(net)));
+  for (let before = -1; before < side.size; ) {
+    before = side.size;
+    for (const way of ways) {
+      if (way.some((net) => side.has(net))) for (const net of way) side.add(net);
+    }
+  }
+  return side;
 }
 
 /** Walks from the filaments through what regulates them to the supply; dead ends are left out. */

@@ -131,14 +131,22 @@ function ranks(
       }
     }
   };
-  const seedsOf = (wanted: (part: Part) => boolean): number[] =>
-    circuit.parts.filter(wanted).flatMap(({ ends }) => ends.map((end) => end.junction));
+  const isTube = ({ kind }: Part): boolean => kind === 'tube';
+  const seedsOf = (wanted: (part: Part) => boolean, name?: string): number[] =>
+    circuit.parts
+      .filter(wanted)
+      .flatMap(({ ends }) => ends.filter((end) => name === undefined || end.name === name))
+      .map((end) => end.junction);
   const aerials = seedsOf(({ kind, words }) => kind === 'post' && words.has('aerial'));
   const isSignal = (one: number): boolean => rails.roleOf(one) === 'signal';
   const loops = seedsOf(({ kind }) => kind === 'loop').filter(isSignal);
   const hot = loops.filter(isHot);
   spread(aerials.length > 0 ? aerials : hot.length > 0 ? hot : loops, 0);
-  const rest = circuit.junctions.map(({ index }) => index).sort(byName);
+  // Of what the aerial does not reach, first whatever no plate drives: grids before their plates.
+  const driven = reachableFrom(seedsOf(isTube, 'plate'), links);
+  const rest = circuit.junctions
+    .map(({ index }) => index)
+    .sort((a, b) => Number(driven.has(a)) - Number(driven.has(b)) || byName(a, b));
   for (const index of rest) {
     if (distance.has(index) || !isSignal(index)) continue;
     spread([index], 1 + Math.max(0, ...distance.values()));
@@ -147,4 +155,13 @@ function ranks(
     (a, b) => (distance.get(a) ?? 0) - (distance.get(b) ?? 0) || byName(a, b),
   );
   return new Map(sorted.map((index, rank) => [index, rank]));
+}
+
+function reachableFrom(
+  seeds: readonly number[],
+  links: ReadonlyMap<number, readonly Link[]>,
+): ReadonlySet<number> {
+  const reached = new Set(seeds);
+  for (const here of reached) for (const { to } of links.get(here) ?? []) reached.add(to);
+  return reached;
 }

@@ -51,19 +51,16 @@ export function readGeometry(scene: Pick<Scene, 'symbols' | 'wires' | 'marks'>):
     }
     touches.push({ id, at: mark.at });
   }
+  const runs = straightRuns(wires);
   const byPlace = new Map<string, number>();
   for (const { id, at } of touches) {
     const key = `${Math.round(at.x * 20)},${Math.round(at.y * 20)}`;
     const other = byPlace.get(key);
     if (other === undefined) byPlace.set(key, id);
     else join(id, other);
-    for (const wire of wires) {
-      if (wire.id === id) continue;
-      for (let index = 1; index < wire.points.length; index++) {
-        const [from, to] = [wire.points[index - 1], wire.points[index]];
-        if (from && to && liesOn(at, from, to)) join(id, wire.id);
-      }
-    }
+    runs(at, (run) => {
+      if (run.id !== id && liesOn(at, run.from, run.to)) join(id, run.id);
+    });
   }
   const sets = new Map<number, string[]>();
   for (const { id, end } of pins) {
@@ -74,4 +71,40 @@ export function readGeometry(scene: Pick<Scene, 'symbols' | 'wires' | 'marks'>):
   return [...sets.values()]
     .map((set) => set.sort())
     .sort((a, b) => ((a[0] ?? '') < (b[0] ?? '') ? -1 : 1));
+}
+
+interface Run {
+  readonly id: number;
+  readonly from: Point;
+  readonly to: Point;
+}
+
+/** Visits the straight pieces of wire that a point may lie on: level, upright, and all others. */
+function straightRuns(
+  wires: readonly { readonly id: number; readonly points: readonly Point[] }[],
+): (at: Point, visit: (run: Run) => void) => void {
+  const [level, upright] = [new Map<number, Run[]>(), new Map<number, Run[]>()];
+  const aslant: Run[] = [];
+  const add = (runs: Map<number, Run[]>, key: number, run: Run): void => {
+    const list = runs.get(key);
+    if (list) list.push(run);
+    else runs.set(key, [run]);
+  };
+  for (const { id, points } of wires) {
+    for (const [index, to] of points.entries()) {
+      const from = points[index - 1];
+      if (!from) continue;
+      if (from.y === to.y) add(level, Math.round(to.y), { id, from, to });
+      else if (from.x === to.x) add(upright, Math.round(to.x), { id, from, to });
+      else aslant.push({ id, from, to });
+    }
+  }
+  return ({ x, y }, visit) => {
+    // A hair to either side may be rounded the other way.
+    for (let by = -1; by <= 1; by++) {
+      for (const run of level.get(Math.round(y) + by) ?? []) visit(run);
+      for (const run of upright.get(Math.round(x) + by) ?? []) visit(run);
+    }
+    for (const run of aslant) visit(run);
+  };
 }

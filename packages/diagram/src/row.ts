@@ -2,10 +2,11 @@ import { blockedRisers, type Riser, risersOf } from './bus-lines.ts';
 import { type Cell, cellBox, emptyCell } from './cell.ts';
 import { layOut } from './layout.ts';
 import type { LayoutEngine } from './layout-engine.ts';
+import { leastCrossed, type RowLines } from './rail-lines.ts';
 import type { RowPlan } from './row-breaks.ts';
 import type { Box, Point } from './scene.ts';
 
-/** Room above and below a row's cells for its lines. */
+/** From one line of a row to the next. */
 const spacing = 20;
 
 /** A row with everything in its place, its cells' left edge at 0. */
@@ -16,13 +17,17 @@ export interface LaidRow {
   readonly risers: readonly Riser[];
   readonly blocked: readonly Riser[];
   readonly lineAt: ReadonlyMap<number, number>;
+  /** What the cells of the signal path cover. */
   readonly area: Box;
   /** Where the signal comes in at the left and goes out at the right. */
   readonly entry: Point | undefined;
   readonly exit: Point | undefined;
-  /** The edges of the row, lines included. */
+  /** Where the way on to the next row runs down. */
+  readonly wayDown: number;
+  /** The edges of the row, lines and columns included. */
   readonly top: number;
   readonly bottom: number;
+  readonly right: number;
 }
 
 /** A cell that stands for the rest of the path, at an edge of the row. */
@@ -33,43 +38,67 @@ function gate(net: number | undefined, side: 'west' | 'east'): Cell | undefined 
   return cell;
 }
 
-/** Lays out one row with its upper edge at `top`; `columns` stand at its right. */
+/** What a row is made of. */
+export interface RowParts {
+  readonly plan: RowPlan;
+  /** Parts between rails, at the right of the path. */
+  readonly columns: readonly Cell[];
+  readonly lines: RowLines;
+  readonly isLast: boolean;
+}
+
+/** Lays out one row with its upper edge at `top`. */
 export async function layRow(
-  plan: RowPlan,
+  { plan, columns, lines, isLast }: RowParts,
   follows: readonly (readonly [Cell, Cell])[],
-  columns: readonly Cell[],
-  lines: { readonly upper: readonly number[]; readonly lower: readonly number[] },
+  ground: number | undefined,
   top: number,
   engine: LayoutEngine,
 ): Promise<LaidRow> {
   const [first, last] = [gate(plan.enters, 'east'), gate(plan.leaves, 'west')];
   const inPath = [...(first ? [first] : []), ...plan.cells, ...(last ? [last] : [])];
   const laidOut = await layOut(inPath, follows, engine, { first, last });
-  const raw = boundsOf(laidOut.boxes);
-  const has = (net: number, up: boolean): boolean =>
-    [...plan.cells, ...columns].some(({ drops }) =>
-      drops.some((drop) => drop.net === net && drop.up === up),
-    );
-  const upper = lines.upper.filter((net) => has(net, true));
-  const lower = lines.lower.filter((net) => has(net, false));
-  const by = { x: -raw.left, y: top + 20 + upper.length * spacing - raw.top };
+  const raw = boundsOf([
+    ...inPath.map((cell, index) => boxAt(cell, laidOut.offsets[index])),
+    ...laidOut.runs.flatMap(({ points }) => points.map(aroundPoint)),
+  ]);
+  const middle = Math.round((raw.top + raw.bottom) / 20) * 10;
+  const cells = [...inPath, ...columns];
+  const places = [...laidOut.offsets, ...placesBeside(columns, raw.right + 20, middle)];
+  const bounds = boundsOf([
+    raw,
+    ...columns.map((cell, index) => boxAt(cell, places[inPath.length + index])),
+  ]);
+  const feet = risersOf(cells, { offsets: places }, new Map());
+  const ordered = (nets: readonly number[], up: boolean): number[] => {
+    const own = feet.filter((riser) => riser.up === up);
+    const here = nets.filter((net) => own.some((riser) => riser.net === net));
+    // The last row's supplies go on to their terminals.
+    return leastCrossed(here, own, () => (up && isLast ? 1e6 : -1e6));
+  };
+  const upper = ordered(lines.upper, true);
+  // Its symbol hangs below the line of the ground.
+  const lower = ordered(lines.lower, false).sort(
+    (a, b) => Number(a === ground) - Number(b === ground),
+  );
+  const by = {
+    x: -raw.left,
+    y:
+      top + 10 + Math.max(0, upper.length - 1) * spacing + (upper.length > 0 ? 10 : 0) - bounds.top,
+  };
   const move = ({ x, y }: Point): Point => ({ x: x + by.x, y: y + by.y });
-  const boxes = laidOut.boxes.map((box) => ({
+  const moved = (box: Box): Box => ({
     left: box.left + by.x,
     right: box.right + by.x,
     top: box.top + by.y,
     bottom: box.bottom + by.y,
-  }));
-  const area = boundsOf(boxes);
+  });
+  const outer = moved(bounds);
   const lineAt = new Map<number, number>();
-  for (const [index, net] of upper.entries()) lineAt.set(net, area.top - 20 - index * spacing);
-  for (const [index, net] of lower.entries()) {
-    lineAt.set(net, area.bottom + spacing * (index + 1));
-  }
-  const beside = placeColumns(columns, area.right + 20, (area.top + area.bottom) / 2);
-  const cells = [...inPath, ...columns];
-  const offsets = [...laidOut.offsets.map(move), ...beside.offsets];
-  const wires = laidOut.wires.map(({ net, points }) => ({ net, points: points.map(move) }));
+  for (const [index, net] of upper.entries()) lineAt.set(net, outer.top - 10 - index * spacing);
+  for (const [index, net] of lower.entries()) lineAt.set(net, outer.bottom + 10 + index * spacing);
+  const offsets = places.map(move);
+  const wires = laidOut.runs.map(({ net, points }) => ({ net, points: points.map(move) }));
   const risers = risersOf(cells, { offsets }, lineAt);
   const inner = cells.flatMap((cell, index) => {
     const { x, y } = offsets[index] ?? { x: 0, y: 0 };
@@ -78,20 +107,36 @@ export async function layRow(
       points: points.map((point) => ({ x: point.x + x, y: point.y + y })),
     }));
   });
+  const lowest = Math.max(outer.bottom, ...lower.map((net) => lineAt.get(net) ?? 0));
   return {
     cells,
     offsets,
     wires,
     risers,
-    blocked: blockedRisers(risers, inPath, boxes, [...wires, ...inner]),
+    blocked: blockedRisers(risers, cells, offsets, [...wires, ...inner]),
     lineAt,
-    area: { ...area, right: Math.max(area.right, beside.right) },
+    area: moved(raw),
     entry: first ? offsets[0] : undefined,
     exit: last ? offsets[inPath.length - 1] : undefined,
+    wayDown: raw.right + by.x + 10,
     top,
-    bottom: area.bottom + 30 + lower.length * spacing,
+    bottom: lowest + (lower.at(-1) === ground && ground !== undefined ? 35 : 10),
+    right: outer.right,
   };
 }
+
+function boxAt(cell: Cell, { x, y }: Point = { x: 0, y: 0 }): Box {
+  const { left, top, right, bottom } = cellBox(cell);
+  return { left: left + x, right: right + x, top: top + y, bottom: bottom + y };
+}
+
+/** What a point of a wire covers with a little air. */
+const aroundPoint = ({ x, y }: Point): Box => ({
+  left: x,
+  right: x,
+  top: Math.floor((y - 3) / 10) * 10,
+  bottom: Math.ceil((y + 3) / 10) * 10,
+});
 
 function boundsOf(boxes: readonly Box[]): Box {
   if (boxes.length === 0) return { left: 0, top: 0, right: 0, bottom: 0 };
@@ -103,17 +148,12 @@ function boundsOf(boxes: readonly Box[]): Box {
   };
 }
 
-function placeColumns(
-  columns: readonly Cell[],
-  left: number,
-  middle: number,
-): { offsets: Point[]; right: number } {
+function placesBeside(columns: readonly Cell[], left: number, level: number): Point[] {
   let x = left;
-  const offsets = columns.map((cell) => {
+  return columns.map((cell) => {
     const box = cellBox(cell);
-    const offset = { x: x - box.left, y: Math.round(middle / 10) * 10 };
-    x += box.right - box.left + 10;
-    return offset;
+    const place = { x: x - box.left, y: level };
+    x += box.right - box.left;
+    return place;
   });
-  return { offsets, right: x };
 }

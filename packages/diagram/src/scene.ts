@@ -57,7 +57,20 @@ export interface RailMark {
   readonly box: Box;
 }
 
-export type LabelStyle = 'name' | 'value' | 'rail' | 'title' | 'note';
+export type LabelStyle =
+  | 'name'
+  | 'value'
+  | 'rail'
+  | 'title'
+  | 'note'
+  /** A number that was reckoned. */
+  | 'figure'
+  /** The title of a stage. */
+  | 'caption'
+  /** What has become of a part that failed. */
+  | 'sign'
+  /** What is otherwise than it was. */
+  | 'change';
 
 /** A line of text; `at` is where its baseline begins. */
 export interface Label {
@@ -69,9 +82,12 @@ export interface Label {
   readonly part: string | undefined;
 }
 
-/** A line that is no wire: a movable coupling, a core, the outline of the terminal block. */
+/**
+ * A line that is no wire: a movable coupling, a core, the outline of the terminal block, the shaft
+ * of a gang; `sense` is a dot at the start of a winding, two equal points.
+ */
 export interface Ornament {
-  readonly kind: 'outline' | 'arm' | 'arrow';
+  readonly kind: 'outline' | 'arm' | 'arrow' | 'gang' | 'sense';
   readonly points: readonly Point[];
 }
 
@@ -87,4 +103,6 @@ export interface Scene {
   readonly marks: readonly RailMark[];
   readonly labels: readonly Label[];
   readonly ornaments: readonly Ornament[];
+  /** What each part is in plain words, by its name: for those who hear the drawing. */
+  readonly spoken: Readonly<Record<string, string>>;
 }

@@ -132,10 +132,20 @@ const modernSymbols: Readonly<Record<string, SymbolShape>> = {
     box: box(-8, -20, 8, 20),
   },
   lead: plain('M0 -20V-8M0 8V20M0 -8Q7 -4 0 0Q-7 4 0 8', 5),
+  /** Two springs at the right of a frame; the upper one has the notch that holds a plug's tip. */
   jack: {
-    strokes: [{ d: 'M0 -20V-12H8L11 -8L14 -12M0 20V12H18M-4 -16V16' }],
+    strokes: [{ d: 'M0 -20V-12H12L16 -7L20 -12H24M0 20V12H24M-6 -16V16' }],
     ports: upright,
-    box: box(-5, -20, 18, 20),
+    box: box(-7, -20, 24, 20),
+  },
+  /** The same with a contact at each spring, which a plug lifts off. */
+  'jack-through': {
+    strokes: [
+      { d: 'M0 -30V-20H8L12 -15L16 -20H30M0 30V20H30M-6 -24V24M26 -13V-10H36M26 13V10H36' },
+      { d: 'M26 -19L29.5 -13H22.5ZM26 19L29.5 13H22.5Z', solid: true },
+    ],
+    ports: { a: { x: 0, y: -30 }, b: { x: 0, y: 30 } },
+    box: box(-7, -30, 36, 30),
   },
   boxed: plain(boxed),
   shield: {

@@ -4,20 +4,31 @@ import { cellBox, labelAt } from './cell.ts';
 import { findDots } from './dots.ts';
 import { mergeWires } from './merge-wires.ts';
 import { naturally } from './natural-order.ts';
+import { partJoints } from './part-joints.ts';
 import type { Scene } from './scene.ts';
+import { spokenPart } from './spoken.ts';
 
 /** What was drawn as a scene: moved to the paper, titled, its wires joined and dotted. */
 export function toScene(circuit: Circuit, names: readonly string[], canvas: Canvas): Scene {
   const margin = 20;
-  const title = labelAt(circuit.title, 'title', 0, 0, 'start');
+  const shown = shownTitle(circuit.title);
+  const title = labelAt(shown, 'title', 0, 0, 'start');
   const box = cellBox(canvas);
   const width = Math.ceil(Math.max(box.right - box.left, title.box.right) + 2 * margin);
   const by = { x: margin - box.left, y: margin + 40 - box.top };
   const moved = newCanvas();
   stamp(moved, canvas, by);
-  moved.labels.push(labelAt(circuit.title, 'title', width / 2, margin - 4, 'middle'));
-  const wires = mergeWires(
-    moved.wires.map(({ net, points }) => ({ net: names[net] ?? '', points })),
+  moved.labels.push(labelAt(shown, 'title', width / 2, margin - 4, 'middle'));
+  const wires = partJoints(
+    mergeWires(moved.wires.map(({ net, points }) => ({ net: names[net] ?? '', points }))),
+    {
+      boxes: [
+        ...moved.symbols.filter(({ symbol }) => symbol !== 'name'),
+        ...moved.labels,
+        ...moved.marks.filter(({ shape }) => shape !== 'none'),
+      ].map((each) => each.box),
+      pins: [...moved.symbols.flatMap((symbol) => symbol.pins), ...moved.marks].map(({ at }) => at),
+    },
   );
   const pins = moved.symbols
     .filter(({ symbol }) => symbol !== 'name' && symbol !== 'terminal')
@@ -33,7 +44,18 @@ export function toScene(circuit: Circuit, names: readonly string[], canvas: Canv
     marks: moved.marks,
     labels: moved.labels,
     ornaments: moved.ornaments,
+    spoken: Object.fromEntries(circuit.parts.map((part) => [part.name, spokenPart(circuit, part)])),
   };
+}
+
+/** Titles longer than this many letters are cut on paper. */
+const LONGEST_TITLE = 60;
+
+/** A title as it stands over a drawing. */
+function shownTitle(title: string): string {
+  const letters = [...title.replace(/\s+/g, ' ').trim()];
+  if (letters.length <= LONGEST_TITLE) return letters.join('');
+  return `${letters.slice(0, LONGEST_TITLE - 1).join('')}…`;
 }
 
 /** The set in a sentence, for those who do not see the drawing. */

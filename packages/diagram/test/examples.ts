@@ -16,8 +16,8 @@ export function circuitOf(text: string): Circuit {
 }
 
 /**
- * The same receiver with its statements in another order, those of its stages too. The order of
- * what stands inside a part's own block is left alone.
+ * The same receiver with its statements in another order, inside every block too: stages, coils,
+ * tubes and batteries.
  */
 export function shuffled(text: string, seed: number): string {
   const lines = text.replace(/\/\/.*$/gm, '').split('\n');
@@ -40,9 +40,7 @@ export function shuffled(text: string, seed: number): string {
       [chunks[index], chunks[other]] = [chunks[other]!, chunks[index]!];
     }
     return chunks.flatMap((chunk) =>
-      /\bstage\b.*\{/.test(chunk[0]!)
-        ? [chunk[0]!, ...mix(chunk.slice(1, -1)), chunk.at(-1)!]
-        : chunk,
+      chunk.length > 2 ? [chunk[0]!, ...mix(chunk.slice(1, -1)), chunk.at(-1)!] : chunk,
     );
   };
   const start = lines.findIndex((line) => /^receiver\b/.test(line));

@@ -9,6 +9,7 @@ export function faultsOf(scene: Scene): string[] {
     ...symbolFaults(scene),
     ...wireFaults(scene),
     ...dotFaults(scene),
+    ...edgeFaults(scene),
   ];
 }
 
@@ -73,6 +74,19 @@ function namelessFaults({ marks, labels }: Scene): string[] {
     .map(({ net }) => `${net} has no name at its line`);
 }
 
+/** What runs off the paper. */
+function edgeFaults({ width, height, symbols, labels, marks, wires }: Scene): string[] {
+  const out = ({ x, y }: Point): boolean => x < 0 || y < 0 || x > width || y > height;
+  const isOut = ({ left, top, right, bottom }: Box): boolean =>
+    out({ x: left, y: top }) || out({ x: right, y: bottom });
+  return [
+    ...symbols.filter(({ box }) => isOut(box)).map(({ part }) => `${part} is off the paper`),
+    ...marks.filter(({ box }) => isOut(box)).map(({ net }) => `${net} is off the paper`),
+    ...labels.filter(({ box }) => isOut(box)).map(({ text }) => `"${text}" is off the paper`),
+    ...wires.filter(({ points }) => points.some(out)).map(({ net }) => `${net} runs off the paper`),
+  ];
+}
+
 function symbolFaults({ symbols, marks, wires }: Scene): string[] {
   const found: string[] = [];
   const solid = symbols.filter(({ symbol }) => symbol !== 'name');
@@ -88,8 +102,21 @@ function symbolFaults({ symbols, marks, wires }: Scene): string[] {
     for (const piece of pieces(wires)) {
       const own = pins.some(({ at }) => same(at, piece.from) || same(at, piece.to));
       const terminal = box.right - box.left <= 8;
-      if (!own && !terminal && crosses(piece, box, 0.5)) {
+      if (!terminal && crosses(piece, box, own ? 1.5 : 0.5)) {
         found.push(`wire ${piece.net} through ${part}`);
+      }
+    }
+  }
+  for (const [index, mark] of marks.entries()) {
+    if (mark.shape === 'none') continue;
+    for (const other of marks.slice(index + 1)) {
+      if (other.shape !== 'none' && overlap(mark.box, other.box)) {
+        found.push(`the symbol of ${mark.net} on that of ${other.net}`);
+      }
+    }
+    for (const piece of pieces(wires)) {
+      if (crosses(piece, mark.box, 0.5)) {
+        found.push(`wire ${piece.net} through the symbol of ${mark.net}`);
       }
     }
   }
@@ -164,39 +191,71 @@ function dotFaults({ dots, wires }: Scene): string[] {
 }
 
 /**
- * Parts upside down: the end on a B supply below the other, a tube on its head, a condenser
- * across a winding that does not stand upright.
+ * Parts upside down: the end on a supply below one of lower volts, a tube on its head, a condenser
+ * across a winding that does not stand upright beside it.
  */
 export function turnedFaults(circuit: Circuit, { symbols }: Scene): string[] {
   const found: string[] = [];
-  const net = (id: string): number => circuit.endNamed.get(id)?.junction ?? -1;
-  const supplied = new Set(
-    circuit.parts.flatMap(({ supplyTaps, ends }) =>
-      supplyTaps
-        .filter(({ volts, end }) => end.startsWith('B') && (volts ?? 0) > 0)
-        .map(({ end }) => ends.find(({ name }) => name === end)?.junction ?? -1),
-    ),
+  const netOf = (id: string): number => circuit.endNamed.get(id)?.junction ?? -1;
+  const volts = voltsOfNets(circuit);
+  const windings = circuit.parts.filter(({ kind }) => kind === 'winding' || kind === 'loop');
+  const filaments = new Set(
+    circuit.parts
+      .filter(({ kind }) => kind === 'tube')
+      .flatMap(({ ends }) => ends.filter(({ name }) => name.startsWith('filament')))
+      .map(({ junction }) => junction),
   );
-  const windings = circuit.parts.filter(({ kind }) => kind === 'winding');
-  for (const { part: name, pins, turns, symbol, flipped } of symbols) {
+  for (const { part: name, pins, turns, symbol, flipped, box } of symbols) {
     if (/^(tube|filament|aerial)/.test(symbol) && (turns || flipped)) found.push(`${name} lies`);
     const part = circuit.partNamed.get(name);
     const [a, b] = pins;
-    if (!part || !a || !b || pins.length !== 2 || a.at.x !== b.at.x) {
-      const nets = part?.ends.map(({ junction }) => junction) ?? [];
-      const tunes = windings.some(
-        ({ ends: [start, finish] }) =>
-          start && finish && nets.includes(start.junction) && nets.includes(finish.junction),
-      );
-      if (part?.kind === 'condenser' && tunes) found.push(`${name} lies beside its winding`);
-      continue;
+    if (!part || !a || !b || pins.length !== 2) continue;
+    const nets = part.ends.map(({ junction }) => junction);
+    const tuned = windings.filter(
+      ({ ends: [start, finish] }) =>
+        start !== undefined &&
+        finish !== undefined &&
+        start.junction !== finish.junction &&
+        nets.includes(start.junction) &&
+        nets.includes(finish.junction),
+    );
+    if (part.kind === 'condenser' && tuned.length > 0 && a.at.x !== b.at.x) {
+      found.push(`${name} lies beside ${tuned[0]!.name}`);
     }
+    if (a.at.x !== b.at.x) continue;
     const [upper, lower] = a.at.y < b.at.y ? [a, b] : [b, a];
-    if (supplied.has(net(lower.end)) && !supplied.has(net(upper.end))) {
+    const [above, below] = [volts.get(netOf(upper.end)), volts.get(netOf(lower.end))];
+    // A filament has its plus end above, and what regulates it stands on the side that it is on.
+    const isHeating = symbol === 'filament' || nets.some((net) => filaments.has(net));
+    if (!isHeating && (below ?? 0) > (above ?? 0) && (below ?? 0) > 10) {
       found.push(`${name} has its supply below`);
     }
+    if (part.kind !== 'condenser' || tuned.length === 0) continue;
+    const isBeside = tuned.some((winding) =>
+      symbols.some(
+        (other) =>
+          other.part === winding.name &&
+          Math.abs(other.at.x - (box.left + box.right) / 2) < 320 &&
+          other.box.top < box.bottom + 60 &&
+          box.top < other.box.bottom + 60,
+      ),
+    );
+    if (!isBeside) found.push(`${name} stands away from ${tuned[0]!.name}`);
   }
   return found;
+}
+
+/** Volts of each junction with a B supply's tap on it, above that supply's own zero. */
+function voltsOfNets(circuit: Circuit): Map<number, number> {
+  const volts = new Map<number, number>();
+  for (const { supplyTaps, ends } of circuit.parts) {
+    for (const tap of supplyTaps) {
+      const net = ends.find(({ name }) => name === tap.end)?.junction;
+      if (net === undefined || !tap.end.startsWith('B')) continue;
+      volts.set(net, Math.max(volts.get(net) ?? 0, tap.volts ?? 0));
+    }
+  }
+  return volts;
 }
 
 /** How many plain crossings a drawing has. */

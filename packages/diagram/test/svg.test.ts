@@ -1,52 +1,180 @@
-import { describe, expect, it } from 'vitest';
-import { drawCircuit, layoutEngine, sceneToSvg } from '../src/index.ts';
-import { circuitOf, exampleTexts } from './examples.ts';
+import { SaxesParser } from 'saxes';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { figuresOf, overlayOf, pageToSvg, sceneToSvg, stagesOf, viewsOf } from '../src/index.ts';
+import { exampleTexts } from './examples.ts';
+import { type Drawn, drawnExample, drawnText, textOf } from './on-paper.ts';
 
-const engine = layoutEngine();
-const [, crystal] = exampleTexts.find(([name]) => name === 'crystal')!;
+/** What an XML parser has against a text; and the names of its elements. */
+function parsed(svg: string): { readonly faults: string[]; readonly names: ReadonlySet<string> } {
+  const faults: string[] = [];
+  const names = new Set<string>();
+  const parser = new SaxesParser({ xmlns: true });
+  parser.on('error', (error) => faults.push(error.message));
+  parser.on('opentag', ({ name, attributes }) => {
+    names.add(name);
+    for (const key of Object.keys(attributes))
+      if (/^on/i.test(key)) faults.push(`script in ${key}`);
+  });
+  parser.write(svg).close();
+  return { faults, names };
+}
+
+const looks = (['modern', 'period'] as const).flatMap((symbols) =>
+  (['light', 'dark', 'transparent'] as const).map((theme) => ({ symbols, theme })),
+);
+
+describe.each(exampleTexts.map(([name]) => name))('the SVG of %s', (name) => {
+  let drawn: Drawn;
+  beforeAll(async () => {
+    drawn = await drawnExample(name);
+  });
+
+  it.each(looks)('is sound XML without script: $symbols, $theme', ({ symbols, theme }) => {
+    const { circuit, scene } = drawn;
+    const options = { figures: figuresOf(circuit), stages: stagesOf(circuit), symbols, theme };
+    for (const use of ['screen', 'file'] as const) {
+      const { faults, names } = parsed(sceneToSvg(scene, { ...options, use }));
+      expect(faults).toEqual([]);
+      expect(names.has('script') || names.has('foreignObject') || names.has('image')).toBe(false);
+    }
+  });
+
+  it('is sound XML in every view, on screen, in a file and on a page', () => {
+    const { circuit, scene } = drawn;
+    for (const [index, { id }] of viewsOf(circuit).entries()) {
+      const overlay = overlayOf(circuit, id)!;
+      const look = looks[index % looks.length]!;
+      const use = index % 2 === 0 ? 'screen' : 'file';
+      expect(parsed(sceneToSvg(scene, { ...look, overlay, use })).faults).toEqual([]);
+      if (index % 4 === 0)
+        expect(parsed(pageToSvg(circuit, [scene], 'a4', { ...look, overlay }).svg).faults).toEqual(
+          [],
+        );
+    }
+  });
+
+  it('says every part that is drawn in plain words, in the order of the signal', () => {
+    const { circuit, scene } = drawn;
+    const svg = sceneToSvg(scene);
+    const said = [...svg.matchAll(/role="graphics-symbol"[^>]*><title>([^<]*)</g)].map(
+      ([, s]) => s!,
+    );
+    for (const part of circuit.parts) {
+      if (!scene.symbols.some(({ part: own, symbol }) => own === part.name && symbol !== 'name'))
+        continue;
+      expect(said.some((words) => words.includes(`${part.name}, `))).toBe(true);
+    }
+    const tubesInOrder = [...svg.matchAll(/class="part tube[^"]*" data-part="([^"]*)"/g)].map(
+      ([, part]) => part,
+    );
+    const byPlace = scene.symbols.filter(({ symbol }) => symbol.startsWith('tube'));
+    expect(tubesInOrder).toEqual(byPlace.map(({ part }) => part));
+  });
+});
 
 describe('the SVG of a drawing', () => {
   it('names the part of every symbol and the junction of every wire', async () => {
-    const svg = sceneToSvg(await drawCircuit(circuitOf(crystal), engine));
+    const { scene } = await drawnExample('crystal');
+    const svg = sceneToSvg(scene);
     expect(svg).toContain('data-part="CR1"');
     expect(svg).toContain('data-net="ANT"');
   });
 
-  it('tells in words what it shows', async () => {
-    const svg = sceneToSvg(await drawCircuit(circuitOf(crystal), engine));
-    expect(svg).toMatch(/role="img".*aria-labelledby/);
+  it('tells in words what it shows, and in which view', async () => {
+    const { circuit, scene } = await drawnExample('crystal');
+    const svg = sceneToSvg(scene, { overlay: overlayOf(circuit, 'audio')! });
+    expect(svg).toMatch(/role="graphics-document document".*aria-labelledby/);
     expect(svg).toContain('<title id="setwright-title">Lantern Cove Beacon</title>');
+    expect(svg).toMatch(/<desc id="setwright-desc">[^<]* Audio signal\.<\/desc>/);
   });
 
-  it('escapes whatever a title says', async () => {
-    const rude = crystal.replace('Lantern Cove Beacon', "</title><script>alert('x') & more");
-    const svg = sceneToSvg(await drawCircuit(circuitOf(rude), engine));
-    expect(svg).not.toContain('<script>');
-    expect(svg).toContain('&lt;/title&gt;&lt;script&gt;alert(&#39;x&#39;) &amp; more');
+  it('keeps its letters from those who hear it: they have been told at the symbols', async () => {
+    const { scene } = await drawnExample('crystal');
+    const svg = sceneToSvg(scene);
+    let hidden = 0;
+    for (const line of svg.split('\n')) {
+      if (line === '<g aria-hidden="true">') hidden++;
+      if (line.startsWith('<text')) expect(hidden).toBeGreaterThan(0);
+    }
+  });
+
+  const rude = [
+    `</title><script>alert('x') & "more"`,
+    ']]> <!-- -->',
+    '\u202eback\u202c \u0001\u0007\u007f',
+    'lone \ud800 surrogate',
+    `" onload="alert(1)`,
+    '&#0; &lt; &amp;',
+  ];
+  it.each(rude)('stays sound whatever a title says: %j', async (title) => {
+    const { circuit, scene } = await drawnText(textOf('crystal'));
+    const titled = { ...circuit, title };
+    const spoken = Object.fromEntries(Object.keys(scene.spoken).map((name) => [name, title]));
+    const labels = scene.labels.map((label) => ({ ...label, text: title }));
+    const rudeScene = { ...scene, title, description: title, spoken, labels };
+    const overlay = {
+      ...{ id: title, title, parts: [title], notes: [title] },
+      paths: [{ kind: 'audio' as const, heading: title, from: title, steps: [] }],
+      failed: [{ at: 'C1', words: title }],
+      changed: [{ at: 'C2', letter: title, words: title }],
+    };
+    for (const use of ['screen', 'file'] as const) {
+      const { faults, names } = parsed(sceneToSvg(rudeScene, { overlay, use, id: title }));
+      expect(faults).toEqual([]);
+      expect(names.has('script')).toBe(false);
+    }
+    const page = pageToSvg(titled, [rudeScene], 'letter', { overlay }).svg;
+    expect(parsed(page).faults).toEqual([]);
+  });
+
+  it('drops letters that turn the direction of reading', async () => {
+    const { scene } = await drawnExample('crystal');
+    expect(sceneToSvg({ ...scene, title: 'a\u202eb' })).toContain('>ab</title>');
+  });
+
+  it('draws no title wider than a set of its size can bear', async () => {
+    const long = textOf('crystal').replace('Lantern Cove Beacon', 'Beacon '.repeat(400));
+    const { scene } = await drawnText(long);
+    const { scene: plain } = await drawnExample('crystal');
+    expect(scene.width).toBeLessThan(plain.width + 600);
+    expect(scene.title.length).toBeGreaterThan(2000);
   });
 
   it('has other strokes in the period style, in the same places', async () => {
-    const scene = await drawCircuit(circuitOf(crystal), engine);
+    const { scene } = await drawnExample('crystal');
     const places = (svg: string) => svg.match(/transform="[^"]*"/g);
     const [modern, period] = [sceneToSvg(scene), sceneToSvg(scene, { symbols: 'period' })];
     expect(places(period)).toEqual(places(modern));
     expect(period).not.toBe(modern);
   });
 
-  it('dims what a view does not show and moves nothing', async () => {
-    const scene = await drawCircuit(circuitOf(crystal), engine);
-    const lit = { parts: new Set(['CR1']), nets: new Set(['TEL1']) };
-    const svg = sceneToSvg(scene, { lit });
-    expect(svg).toMatch(/<g class="part crystal" data-part="CR1"/);
-    expect(svg).toMatch(/<g class="part condenser dimmed" data-part="C2"/);
-    expect(svg.replaceAll(' dimmed', '')).toBe(sceneToSvg(scene));
+  it('leaves its colours on screen to the page, and bakes them into a file', async () => {
+    const { scene } = await drawnExample('crystal');
+    expect(sceneToSvg(scene)).toContain('.paper{fill:var(--setwright-paper,#ffffff)}');
+    const papers = (['light', 'dark', 'transparent'] as const).map(
+      (theme) => /\.paper\{fill:([^}]*)\}/.exec(sceneToSvg(scene, { theme, use: 'file' }))?.[1],
+    );
+    expect(papers).toEqual(['#ffffff', '#1e1e1e', 'none']);
+    expect(sceneToSvg(scene, { use: 'file' })).not.toContain('var(');
   });
 
-  it('has a paper of its own in the light and the dark, and none when transparent', async () => {
-    const scene = await drawCircuit(circuitOf(crystal), engine);
-    const papers = (['light', 'dark', 'transparent'] as const).map(
-      (theme) => /--setwright-paper,([^)]*)\)/.exec(sceneToSvg(scene, { theme }))?.[1],
-    );
-    expect(papers).toEqual(['#fff', '#1e1e1e', 'none']);
+  it('has letters of text on screen and of outlines in a file', async () => {
+    const { scene } = await drawnExample('crystal');
+    expect(sceneToSvg(scene)).toContain('>CR1</text>');
+    const file = sceneToSvg(scene, { use: 'file' });
+    expect(file).not.toContain('<text');
+    expect(file).toMatch(/<path class="letters name" data-part="CR1"/);
+  });
+
+  it('holds letters on screen to the width that was reckoned, whatever face a machine has', async () => {
+    const { scene } = await drawnExample('crystal');
+    const label = scene.labels.find(({ text }) => text === 'CR1')!;
+    const [, width] = /textLength="([\d.]+)"[^>]*>CR1</.exec(sceneToSvg(scene))!;
+    expect(Number(width)).toBeCloseTo(label.box.right - label.box.left, 1);
+  });
+
+  it('leaves letters of which there is no outline to the machine', async () => {
+    const { scene } = await drawnText(textOf('crystal').replace('Beacon', 'маяк'));
+    expect(sceneToSvg(scene, { use: 'file' })).toContain('>Lantern Cove маяк</text>');
   });
 });

@@ -1,1 +1,3 @@
+export * from './html.ts';
+export * from './messages.ts';
 export * from './protocol.ts';

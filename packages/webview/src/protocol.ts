@@ -29,6 +29,14 @@ export interface PageRequest {
   readonly symbols: 'modern' | 'period';
   /** Numbers at their parts: volts, bias, bands. */
   readonly values: boolean;
+  /** The older text that the page `compare` sets against the document; others ignore it. */
+  readonly against?: OlderText;
+}
+
+/** A text as it was, and in words when that was: "as saved", "as committed". */
+export interface OlderText {
+  readonly title: string;
+  readonly text: string;
 }
 
 /** A view that may be asked for. */
@@ -75,6 +83,16 @@ export interface Page {
   readonly notes: readonly string[];
   /** By name; the keys are what `data-part` says in the SVG. */
   readonly parts: Readonly<Record<string, PagePart>>;
+  /** The tour, step by step: each is read with its parts lit in the picture. */
+  readonly steps?: readonly TourStep[];
+}
+
+export interface TourStep {
+  readonly title: string;
+  /** Plain paragraphs. */
+  readonly words: readonly string[];
+  /** Names of the parts that it speaks of; keys of `parts`. */
+  readonly parts: readonly string[];
 }
 
 export interface PageTable {
@@ -91,6 +109,17 @@ export interface ExportRequest extends PageRequest {
 /** The answer to `setwright/export`: one self-contained SVG text. */
 export interface Exported {
   readonly svg: string;
+}
+
+/** Asks for the service sheet of a receiver, ready for print: request `setwright/sheet`. */
+export interface SheetRequest {
+  readonly uri: string;
+  readonly receiver: number;
+}
+
+/** The answer to `setwright/sheet`: one self-contained HTML text without scripts. */
+export interface Sheet {
+  readonly html: string;
 }
 
 /** Tells the client that pages of a document are out of date: notification `setwright/changed`. */
@@ -115,6 +144,32 @@ export const requests = {
   export: 'setwright/export',
   explain: 'setwright/explain',
   text: 'setwright/text',
+  sheet: 'setwright/sheet',
 } as const;
 
 export const notifications = { changed: 'setwright/changed' } as const;
+
+/**
+ * Commands of the client that the server's lenses, hints and code actions call.
+ *
+ * - `showPage` takes the document's URI, a page, the number of a receiver and, if need be, a view.
+ * - `explain` takes the id of a check.
+ * - `showReferences` takes a URI, a position and a list of locations.
+ */
+export const commands = {
+  showPage: 'setwright.showPage',
+  explain: 'setwright.explainFinding',
+  showReferences: 'setwright.showReferences',
+} as const;
+
+/** Kinds of inlay hints, by the names of their settings `setwright.hints.*`. */
+export const hintKinds = [
+  'inductance',
+  'band',
+  'bias',
+  'plate',
+  'filament',
+  'drain',
+  'ratio',
+] as const;
+export type HintKind = (typeof hintKinds)[number];

@@ -37,7 +37,7 @@ export function addAerial(draft: NetworkDraft, wanted: string | undefined): Entr
   const series = `${chosen.name} aerial`;
   const origin = { part: chosen.name, from: 'ground', to: end.id };
   draft.series.push({
-    pieces: [{ from: middle, to: post, name: series, ohms: () => ohms, origin }],
+    pieces: [{ from: middle, to: post, name: series, ohms: () => ohms, isSteady: true, origin }],
     henries: [[AERIAL_INDUCTANCE]],
   });
   const farads = said !== undefined && said > 0 ? said : STANDARD_AERIAL;

@@ -1,8 +1,9 @@
 import type { Part } from '@setwright/circuit';
 import { lastDetector, plateDrive, radioWay } from './detector-port.ts';
 import { tubePoints } from './signal-chain.ts';
-import { eliminateAt, solveDriven, type Tuning, tunedSystem } from './signal-system.ts';
+import type { Tuning } from './signal-system.ts';
 import type { SmallSignal } from './small-signal.ts';
+import { eliminateAt, solveDriven, tunedSystem } from './tuned-system.ts';
 
 /** What comes out of a set at one audio frequency. */
 export interface AudioPoint {

@@ -2,6 +2,7 @@ import { condenserValues } from '../condenser-values.ts';
 import { strayCapacities } from '../stray-capacities.ts';
 import type { NetworkDraft } from './network-draft.ts';
 import type { Tuning } from './signal-system.ts';
+import { socketPiece } from './tube-pieces.ts';
 
 /** Takes up condensers as they are set, variable ones half way where nothing is said; strays. */
 export function addCondensers(draft: NetworkDraft, stand: Tuning = new Map()): void {
@@ -28,9 +29,28 @@ export function addCondensers(draft: NetworkDraft, stand: Tuning = new Map()): v
     const origin = { part: part.name, from: first.id, to: second.id };
     draft.capacities.push({ from, to, farads, condenser: part.name, origin });
   }
-  for (const { point, farads, assumed: because } of strayCapacities(circuit, draft.groups)) {
-    const from = draft.pointOf(point);
+  addStrays(draft);
+}
+
+/**
+ * Wiring and sockets. Behind a grid's lead of its own stands what its socket holds. Where that is
+ * one with the wiring of a coil, so that no more counts for it, a capacity is put there that is
+ * nothing at first.
+ */
+function addStrays(draft: NetworkDraft): void {
+  const { circuit, groups, assumed, openedGrids } = draft;
+  const behind = new Set<string>();
+  for (const { point, farads, part, assumed: because } of strayCapacities(circuit, groups)) {
     assumed.add(because);
+    const isOfGrid = part.kind === 'tube' && groups.ofEnd(`${part.name}.grid`) === point;
+    const inner = isOfGrid ? openedGrids.get(part.name) : undefined;
+    const from = inner ?? draft.pointOf(point);
+    if (inner !== undefined) behind.add(part.name);
     if (from !== 0) draft.capacities.push({ from, to: 0, farads, isStray: true });
+  }
+  for (const [tube, from] of openedGrids) {
+    if (behind.has(tube)) continue;
+    const condenser = socketPiece(tube);
+    draft.capacities.push({ from, to: 0, farads: 0, condenser, isStray: true });
   }
 }

@@ -9,73 +9,90 @@ export function denseMatrix(size: number): DenseMatrix {
   return { size, re: new Float64Array(size * size), im: new Float64Array(size * size) };
 }
 
-/** The inverse by elimination with row pivoting; undefined for a singular matrix. Cubic. */
-export function denseInverse({ size, re, im }: DenseMatrix): DenseMatrix | undefined {
-  const left = { size, re: Float64Array.from(re), im: Float64Array.from(im) };
-  const right = denseMatrix(size);
-  for (let at = 0; at < size; at++) right.re[at * size + at] = 1;
+/**
+ * Puts the inverse of a matrix in its place, by elimination with row pivoting. False for a singular
+ * matrix, of which nothing sensible is left. Cubic.
+ */
+export function invert({ size, re, im }: DenseMatrix): boolean {
+  const exchanged = new Int32Array(size);
   for (let step = 0; step < size; step++) {
     let pivot = step;
     let most = 0;
     for (let row = step; row < size; row++) {
-      const each = magnitude(left, row * size + step);
-      if (each > most) [pivot, most] = [row, each];
+      const x = re[row * size + step] as number;
+      const y = im[row * size + step] as number;
+      const square = x * x + y * y;
+      if (square > most) {
+        pivot = row;
+        most = square;
+      }
     }
-    if (!(most > 0) || !Number.isFinite(most)) return undefined;
-    exchange(left, pivot, step);
-    exchange(right, pivot, step);
-    const at = step * size + step;
-    const square = most * most;
-    const oneRe = (left.re[at] as number) / square;
-    const oneIm = (0 - (left.im[at] as number)) / square;
-    scale(left, step, oneRe, oneIm);
-    scale(right, step, oneRe, oneIm);
+    if (!(most > 0) || !Number.isFinite(most)) return false;
+    exchanged[step] = pivot;
+    if (pivot !== step) exchangeRows(re, im, size, pivot, step);
+    const own = step * size + step;
+    const oneRe = (re[own] as number) / most;
+    const oneIm = (0 - (im[own] as number)) / most;
+    re[own] = 1;
+    im[own] = 0;
+    for (let at = step * size; at < (step + 1) * size; at++) {
+      const x = re[at] as number;
+      const y = im[at] as number;
+      re[at] = x * oneRe - y * oneIm;
+      im[at] = x * oneIm + y * oneRe;
+    }
     for (let row = 0; row < size; row++) {
       if (row === step) continue;
-      const headRe = left.re[row * size + step] as number;
-      const headIm = left.im[row * size + step] as number;
+      const head = row * size + step;
+      const headRe = re[head] as number;
+      const headIm = im[head] as number;
       if (headRe === 0 && headIm === 0) continue;
-      subtract(left, row, step, headRe, headIm);
-      subtract(right, row, step, headRe, headIm);
+      re[head] = 0;
+      im[head] = 0;
+      for (let column = 0; column < size; column++) {
+        const of = step * size + column;
+        const at = row * size + column;
+        const x = re[of] as number;
+        const y = im[of] as number;
+        re[at] = (re[at] as number) - (headRe * x - headIm * y);
+        im[at] = (im[at] as number) - (headRe * y + headIm * x);
+      }
     }
   }
-  return right;
-}
-
-function magnitude({ re, im }: DenseMatrix, at: number): number {
-  return Math.hypot(re[at] as number, im[at] as number);
-}
-
-function exchange({ size, re, im }: DenseMatrix, one: number, other: number): void {
-  if (one === other) return;
-  for (const values of [re, im]) {
-    const kept = values.slice(one * size, (one + 1) * size);
-    values.copyWithin(one * size, other * size, (other + 1) * size);
-    values.set(kept, other * size);
+  // What was done to rows on the way in is undone to columns on the way out.
+  for (let step = size - 1; step >= 0; step--) {
+    const pivot = exchanged[step] as number;
+    if (pivot !== step) exchangeColumns(re, im, size, pivot, step);
   }
+  return true;
 }
 
-function scale({ size, re, im }: DenseMatrix, row: number, byRe: number, byIm: number): void {
-  for (let at = row * size; at < (row + 1) * size; at++) {
-    const ofRe = re[at] as number;
-    const ofIm = im[at] as number;
-    re[at] = ofRe * byRe - ofIm * byIm;
-    im[at] = ofRe * byIm + ofIm * byRe;
-  }
-}
-
-function subtract(
-  { size, re, im }: DenseMatrix,
-  from: number,
-  row: number,
-  byRe: number,
-  byIm: number,
+function exchangeRows(
+  re: Float64Array,
+  im: Float64Array,
+  size: number,
+  one: number,
+  other: number,
 ): void {
-  for (let column = 0; column < size; column++) {
-    const ofRe = re[row * size + column] as number;
-    const ofIm = im[row * size + column] as number;
-    const at = from * size + column;
-    re[at] = (re[at] as number) - (byRe * ofRe - byIm * ofIm);
-    im[at] = (im[at] as number) - (byRe * ofIm + byIm * ofRe);
-  }
+  for (let column = 0; column < size; column++)
+    exchange(re, im, one * size + column, other * size + column);
+}
+
+function exchangeColumns(
+  re: Float64Array,
+  im: Float64Array,
+  size: number,
+  one: number,
+  other: number,
+): void {
+  for (let row = 0; row < size; row++) exchange(re, im, row * size + one, row * size + other);
+}
+
+function exchange(re: Float64Array, im: Float64Array, one: number, other: number): void {
+  const x = re[one] as number;
+  const y = im[one] as number;
+  re[one] = re[other] as number;
+  im[one] = im[other] as number;
+  re[other] = x;
+  im[other] = y;
 }

@@ -17,8 +17,8 @@ export function roomFor(plan: EliminationPlan): Eliminated {
     plan,
     re: new Float64Array(plan.slots),
     im: new Float64Array(plan.slots),
-    inverseRe: new Float64Array(plan.size),
-    inverseIm: new Float64Array(plan.size),
+    inverseRe: new Float64Array(plan.begins.length),
+    inverseIm: new Float64Array(plan.begins.length),
   };
 }
 
@@ -33,9 +33,10 @@ const MOST_SQUARE = 1e10;
  */
 export function eliminate(room: Eliminated): boolean {
   const { plan, re, im, inverseRe, inverseIm } = room;
-  const { steps, size } = plan;
+  const { steps, begins } = plan;
+  const pivots = begins.length;
   let at = 0;
-  for (let step = 0; step < size; step++) {
+  for (let step = 0; step < pivots; step++) {
     const pivot = steps[at] as number;
     const below = steps[at + 1] as number;
     const right = steps[at + 2] as number;
@@ -78,7 +79,7 @@ export function eliminate(room: Eliminated): boolean {
 }
 
 /**
- * Solves for a right-hand side, which is overwritten, into x.
+ * Solves for a right-hand side, which is overwritten, into x. Of a matrix of which nothing was kept.
  *
  * @param rightRe real parts by row @param rightIm imaginary parts
  * @param xRe real parts by column @param xIm imaginary parts
@@ -91,8 +92,9 @@ export function substitute(
   xIm: Float64Array,
 ): void {
   const { plan, re, im, inverseRe, inverseIm } = room;
-  const { steps, size, pivotRows, pivotColumns, begins } = plan;
-  for (let step = 0; step < size; step++) {
+  const { steps, pivotRows, pivotColumns, begins } = plan;
+  const pivots = begins.length;
+  for (let step = 0; step < pivots; step++) {
     const begin = begins[step] as number;
     const below = steps[begin + 1] as number;
     const right = steps[begin + 2] as number;
@@ -110,7 +112,7 @@ export function substitute(
       rightIm[target] = (rightIm[target] as number) - (factorRe * headIm + factorIm * headRe);
     }
   }
-  for (let step = size - 1; step >= 0; step--) {
+  for (let step = pivots - 1; step >= 0; step--) {
     const begin = begins[step] as number;
     const right = steps[begin + 2] as number;
     const row = pivotRows[step] as number;
@@ -138,12 +140,15 @@ export interface Determinant {
   readonly angle: number;
 }
 
-/** The determinant of the matrix that was eliminated: the product of its pivots. */
+/**
+ * The determinant of the matrix that was eliminated: the product of its pivots. Where rows were
+ * kept it is to be multiplied by the determinant of what is left of them.
+ */
 export function determinantOf({ plan, inverseRe, inverseIm }: Eliminated): Determinant {
   let re = plan.isOdd ? -1 : 1;
   let im = 0;
   let logarithm = 0;
-  for (let step = 0; step < plan.size; step++) {
+  for (let step = 0; step < inverseRe.length; step++) {
     const oneRe = inverseRe[step] as number;
     const oneIm = inverseIm[step] as number;
     const next = re * oneRe - im * oneIm;
@@ -157,5 +162,8 @@ export function determinantOf({ plan, inverseRe, inverseIm }: Eliminated): Deter
     }
   }
   // What was multiplied up are the reciprocals.
-  return { logarithm: logarithm - Math.log(Math.hypot(re, im)), angle: 0 - Math.atan2(im, re) };
+  return {
+    logarithm: logarithm - 0.5 * Math.log(re * re + im * im),
+    angle: 0 - Math.atan2(im, re),
+  };
 }

@@ -3,10 +3,9 @@
  * used for every matrix of the same pattern.
  */
 export interface EliminationPlan {
-  readonly size: number;
   /** Values of the matrix and of what elimination fills in besides. */
   readonly slots: number;
-  /** Row and column of every pivot, in order. */
+  /** Row and column of every pivot, in order: of all rows but those that are kept. */
   readonly pivotRows: Int32Array;
   readonly pivotColumns: Int32Array;
   /**
@@ -17,7 +16,9 @@ export interface EliminationPlan {
   readonly steps: Int32Array;
   /** Where each pivot's part of the steps begins. */
   readonly begins: Int32Array;
-  /** Whether rows and columns are put in order by an odd number of exchanges. */
+  /** Slots of what is left of the rows and columns that are kept, row by row; −1 for nothing. */
+  readonly corner: Int32Array;
+  /** Whether rows and columns, the kept ones last, are put in order by an odd number of exchanges. */
   readonly isOdd: boolean;
 }
 
@@ -36,6 +37,9 @@ const THRESHOLD = 0.1;
  * one that fills in least. Undefined for a matrix that is singular to within rounding.
  *
  * About as many steps as there are values, times the size.
+ *
+ * @param kept rows, and columns of the same numbers, that no pivot is chosen of
+ *
  * Source: H. M. Markowitz, "The Elimination Form of the Inverse", Management Science 3 (1957) 255;
  * threshold pivoting as in the handbooks on sparse matrices.
  */
@@ -43,15 +47,17 @@ export function planElimination(
   pattern: Pattern,
   re: Float64Array,
   im: Float64Array,
+  kept: readonly number[] = [],
 ): EliminationPlan | undefined {
   const { size } = pattern;
-  const work = scatter(pattern, re, im);
+  const work = scatter(pattern, re, im, kept);
   const { rows, columns, valuesRe, valuesIm } = work;
-  const pivotRows = new Int32Array(size);
-  const pivotColumns = new Int32Array(size);
-  const begins = new Int32Array(size);
+  const pivots = size - kept.length;
+  const pivotRows = new Int32Array(pivots);
+  const pivotColumns = new Int32Array(pivots);
+  const begins = new Int32Array(pivots);
   const steps: number[] = [];
-  for (let step = 0; step < size; step++) {
+  for (let step = 0; step < pivots; step++) {
     const pivot = choose(work);
     if (!pivot) return undefined;
     const { row, column, slot } = pivot;
@@ -89,19 +95,26 @@ export function planElimination(
         valuesIm[target] = (valuesIm[target] as number) - (factorRe * ofIm + factorIm * ofRe);
       }
       line.delete(column);
+      for (const at of line.keys()) work.stale.add(at);
     }
-    for (const [at] of right) (columns[at] as Set<number>).delete(row);
+    for (const [at] of right) {
+      (columns[at] as Set<number>).delete(row);
+      work.stale.add(at);
+    }
     rows[row] = undefined;
     columns[column] = undefined;
+    work.candidates[column] = undefined;
   }
   return {
-    size,
     slots: valuesRe.length,
     pivotRows,
     pivotColumns,
     steps: Int32Array.from(steps),
     begins,
-    isOdd: isOdd(pivotRows) !== isOdd(pivotColumns),
+    corner: Int32Array.from(
+      kept.flatMap((row) => kept.map((column) => rows[row]?.get(column) ?? -1)),
+    ),
+    isOdd: isOdd([...pivotRows, ...kept]) !== isOdd([...pivotColumns, ...kept]),
   };
 }
 
@@ -111,14 +124,26 @@ interface Work {
   readonly columns: (Set<number> | undefined)[];
   readonly valuesRe: number[];
   readonly valuesIm: number[];
+  readonly kept: ReadonlySet<number>;
+  /** The best of every column, but for those that have changed since. */
+  readonly candidates: (Candidate | undefined)[];
+  readonly stale: Set<number>;
 }
 
-function scatter({ size, rows, columns }: Pattern, re: Float64Array, im: Float64Array): Work {
+function scatter(
+  { size, rows, columns }: Pattern,
+  re: Float64Array,
+  im: Float64Array,
+  kept: readonly number[],
+): Work {
   const work: Work = {
     rows: Array.from({ length: size }, () => new Map<number, number>()),
     columns: Array.from({ length: size }, () => new Set<number>()),
     valuesRe: Array.from(re.subarray(0, rows.length)),
     valuesIm: Array.from(im.subarray(0, rows.length)),
+    kept: new Set(kept),
+    candidates: new Array(size).fill(undefined),
+    stale: new Set(Array.from({ length: size }, (_, column) => column)),
   };
   for (let slot = 0; slot < rows.length; slot++) {
     work.rows[rows[slot] as number]?.set(columns[slot] as number, slot);
@@ -127,34 +152,60 @@ function scatter({ size, rows, columns }: Pattern, re: Float64Array, im: Float64
   return work;
 }
 
-function choose({ rows, columns, valuesRe, valuesIm }: Work) {
-  let best: { row: number; column: number; slot: number } | undefined;
-  let least = Number.POSITIVE_INFINITY;
-  let bestShare = 0;
-  for (const [column, members] of columns.entries()) {
-    if (!members || members.size === 0) continue;
-    let most = 0;
-    for (const row of members) {
-      const slot = rows[row]?.get(column) as number;
-      most = Math.max(most, Math.hypot(valuesRe[slot] as number, valuesIm[slot] as number));
-    }
-    if (!(most > 0) || !Number.isFinite(most)) continue;
-    for (const row of members) {
-      const line = rows[row] as Map<number, number>;
-      const slot = line.get(column) as number;
-      const share = Math.hypot(valuesRe[slot] as number, valuesIm[slot] as number) / most;
-      if (!(share >= THRESHOLD)) continue;
-      const cost = (line.size - 1) * (members.size - 1);
-      if (cost > least || (cost === least && share <= bestShare)) continue;
-      least = cost;
-      bestShare = share;
-      best = { row, column, slot };
-    }
+/** What may be the next pivot of a column. */
+interface Candidate {
+  readonly row: number;
+  readonly column: number;
+  readonly slot: number;
+  /** How much its elimination may fill in. */
+  readonly cost: number;
+  /** Its square against the greatest of its column. */
+  readonly share: number;
+}
+
+/** Of every column's best the one that fills in least, of like ones the greatest. */
+function choose(work: Work): Candidate | undefined {
+  const { candidates, stale } = work;
+  for (const column of stale) candidates[column] = bestOf(work, column);
+  stale.clear();
+  let best: Candidate | undefined;
+  for (const each of candidates) if (each && (!best || isBetter(each, best))) best = each;
+  return best;
+}
+
+function isBetter(one: Candidate, other: Candidate): boolean {
+  return one.cost < other.cost || (one.cost === other.cost && one.share > other.share);
+}
+
+function bestOf(
+  { rows, columns, valuesRe, valuesIm, kept }: Work,
+  column: number,
+): Candidate | undefined {
+  const members = columns[column];
+  if (!members || kept.has(column)) return undefined;
+  const squareOf = (row: number): number => {
+    const slot = rows[row]?.get(column) as number;
+    const re = valuesRe[slot] as number;
+    const im = valuesIm[slot] as number;
+    return re * re + im * im;
+  };
+  let most = 0;
+  for (const row of members) if (!kept.has(row)) most = Math.max(most, squareOf(row));
+  if (!(most > 0) || !Number.isFinite(most)) return undefined;
+  let best: Candidate | undefined;
+  for (const row of members) {
+    if (kept.has(row)) continue;
+    const share = squareOf(row) / most;
+    if (!(share >= THRESHOLD * THRESHOLD)) continue;
+    const line = rows[row] as Map<number, number>;
+    const cost = (line.size - 1) * (members.size - 1);
+    const each = { row, column, slot: line.get(column) as number, cost, share };
+    if (!best || isBetter(each, best)) best = each;
   }
   return best;
 }
 
-function isOdd(order: Int32Array): boolean {
+function isOdd(order: readonly number[]): boolean {
   const seen = new Uint8Array(order.length);
   let odd = false;
   for (let start = 0; start < order.length; start++) {

@@ -1,6 +1,7 @@
+import { courseOf } from './log-derivative.ts';
 import { phaseWinding, type Winding } from './phase-winding.ts';
-import { findRoot } from './root-search.ts';
-import type { ComplexFrequency, TunedSystem } from './signal-system.ts';
+import { findRoot, logSlopeOf } from './root-search.ts';
+import type { ComplexFrequency, TunedSystem } from './tuned-system.ts';
 
 /** A way in which a network oscillates by itself. */
 export interface GrowingMode {
@@ -28,9 +29,15 @@ export interface GrowingModes {
 /**
  * Growing modes between two frequencies in hertz: their number from the phase of the determinant,
  * frequency and growth from its roots, sought from where the phase falls.
+ *
+ * @param winding how the phase winds between them, where it is known already
  */
-export function growingModes(tuned: TunedSystem, low: number, high: number): GrowingModes {
-  const winding = phaseWinding(tuned, low, high);
+export function growingModes(
+  tuned: TunedSystem,
+  low: number,
+  high: number,
+  winding = phaseWinding(courseOf(tuned), low, high),
+): GrowingModes {
   if (!winding) return { count: undefined, modes: [], low, high };
   const roots = winding.growing > 0 ? rootsOf(tuned, winding, low, high) : [];
   const modes = roots
@@ -50,10 +57,11 @@ function rootsOf(
 ): readonly ComplexFrequency[] {
   const found: ComplexFrequency[] = [];
   const passed: ComplexFrequency[] = [];
+  const slope = logSlopeOf(tuned);
   let left = growing;
   const seek = (start: ComplexFrequency): void => {
     if (left <= 0) return;
-    const root = findRoot(tuned, start, [...found, ...passed]);
+    const root = findRoot(slope, start, [...found, ...passed]);
     if (!root) return;
     const size = Math.hypot(root.growth, root.radians) / (2 * Math.PI);
     const isInside = root.growth > 0 && size > 0.99 * low && size < 1.01 * high;

@@ -3,8 +3,9 @@ import { lastDetector, plateDrive } from './detector-port.ts';
 import { fedModes } from './fed-modes.ts';
 import { type Selectivity, selectivity } from './selectivity.ts';
 import { isOfRole, tubePoints } from './signal-chain.ts';
-import { eliminateAt, solveDriven, type Tuning, tunedSystem } from './signal-system.ts';
+import type { Tuning } from './signal-system.ts';
 import type { SmallSignal } from './small-signal.ts';
+import { eliminateAt, solveDriven, tunedSystem } from './tuned-system.ts';
 
 /** What the intermediate amplifier of a superheterodyne passes. */
 export interface IntermediateResponse {
@@ -37,6 +38,9 @@ export function intermediateResponse(
   tuning: Tuning,
 ): IntermediateResponse | undefined {
   const { circuit, point, system } = set;
+  const mixer = tubePoints(set).find(({ part }) => isOfRole(set, part, 'mixer'));
+  const detector = lastDetector(set);
+  if (!mixer || !detector || detector.part === mixer.part) return undefined;
   const said = tunedCircuits(circuit, point.settings)
     .flatMap(({ windings }) =>
       windings.flatMap(({ edge }) => {
@@ -46,9 +50,7 @@ export function intermediateResponse(
     )
     .sort((a, b) => a - b);
   const stated = said[Math.floor(said.length / 2)];
-  const mixer = tubePoints(set).find(({ part }) => isOfRole(set, part, 'mixer'));
-  const detector = lastDetector(set);
-  if (stated === undefined || !mixer || !detector || detector.part === mixer.part) return undefined;
+  if (stated === undefined) return undefined;
   const { part, grid, reference } = mixer;
   const currents = plateDrive(set, { part, plus: grid, minus: reference, tube: mixer });
   if (!currents) return undefined;

@@ -1,7 +1,8 @@
 import type { GrowingMode } from './growing-modes.ts';
 import { tubePoints } from './signal-chain.ts';
-import { eliminateAt, solveDriven, type Tuning, tunedSystem } from './signal-system.ts';
+import type { Tuning } from './signal-system.ts';
 import type { SmallSignal } from './small-signal.ts';
+import { eliminateAt, solveDriven, tunedSystem } from './tuned-system.ts';
 
 /** So near the root that its mode outweighs all others in the answer, as a share. */
 const BESIDE = 1e-5;

@@ -1,4 +1,10 @@
-import { type Circuit, conductionOf, type Part, type Settings } from '@setwright/circuit';
+import {
+  type Circuit,
+  type Conduction,
+  conductionOf,
+  type Part,
+  type Settings,
+} from '@setwright/circuit';
 import { separateGroups } from '../islands.ts';
 import { type RadioGroups, radioGroups } from '../radio-groups.ts';
 import type {
@@ -20,6 +26,7 @@ export interface Lack {
 export interface NetworkDraft {
   readonly circuit: Circuit;
   readonly settings: Settings;
+  readonly conduction: Conduction;
   readonly groups: RadioGroups;
   readonly conductances: Conductance[];
   readonly capacities: CapacityPiece[];
@@ -28,6 +35,8 @@ export interface NetworkDraft {
   readonly lacks: Lack[];
   /** What was taken because the text does not say it. */
   readonly assumed: Set<string>;
+  /** The point inside every tube's grid that a lead of its own was put before, by the tube. */
+  readonly openedGrids: Map<string, number>;
   /** The point of a junction: junctions joined by closed contacts are one. */
   pointOf(junction: number): number;
   pointOfEnd(terminal: string): number | undefined;
@@ -38,7 +47,8 @@ export interface NetworkDraft {
 /** An empty network of a set; point 0 is its ground, else the zero of its first supply. */
 export function draftOf(circuit: Circuit, settings: Settings): NetworkDraft {
   const joined = separateGroups(circuit.junctions.length);
-  for (const { direct, fromJunction, toJunction } of conductionOf(circuit, settings).branches)
+  const conduction = conductionOf(circuit, settings);
+  for (const { direct, fromJunction, toJunction } of conduction.branches)
     if (direct.kind === 'conducts' && direct.ohms === 0) joined.merge(fromJunction, toJunction);
   const groups = radioGroups(circuit, settings);
   const numbers = new Map<number, number>();
@@ -56,6 +66,7 @@ export function draftOf(circuit: Circuit, settings: Settings): NetworkDraft {
   return {
     circuit,
     settings,
+    conduction,
     groups,
     conductances: [],
     capacities: [],
@@ -63,6 +74,7 @@ export function draftOf(circuit: Circuit, settings: Settings): NetworkDraft {
     series: [],
     lacks: [],
     assumed: new Set(),
+    openedGrids: new Map(),
     pointOf,
     pointOfEnd(terminal) {
       const junction = circuit.endNamed.get(terminal)?.junction;

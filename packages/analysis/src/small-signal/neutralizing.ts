@@ -1,8 +1,9 @@
 import { condenserValues } from '../condenser-values.ts';
 import { alignedAt } from './aligned-at.ts';
 import { type TubePoints, tubePoints } from './signal-chain.ts';
-import { eliminateAt, solveDriven, type Tuning, tunedSystem } from './signal-system.ts';
+import type { Tuning } from './signal-system.ts';
 import type { SmallSignal } from './small-signal.ts';
+import { eliminateAt, solveDriven, tunedSystem } from './tuned-system.ts';
 
 /** A neutralizing condenser set as one does it: for no signal through the tube while it is cold. */
 export interface Neutralized {

@@ -1,5 +1,4 @@
-import { type Course, courseAt, type Place, wrapped } from './log-derivative.ts';
-import type { TunedSystem } from './signal-system.ts';
+import { type Course, type CourseAt, type Place, RIGHT_ANGLE, wrapped } from './log-derivative.ts';
 
 /** Where on the axis a growing mode is suspected: the phase falls there. */
 export interface Suspect {
@@ -17,8 +16,8 @@ export interface Winding {
   readonly turns: number;
   /** The strongest first. */
   readonly suspects: readonly Suspect[];
-  /** Determinants that were reckoned. */
-  readonly evaluations: number;
+  /** Places at which the determinant was asked for. */
+  readonly places: number;
 }
 
 /** Logarithm that the determinant may change by in one step: roots are never passed unseen. */
@@ -27,11 +26,18 @@ const MOST_CHANGE = 1;
 /** How well the slopes at both ends must foretell a step. */
 const AGREEMENT = 0.25;
 
-const LONGEST = 0.1;
+/** The shortest step, in the logarithm of the frequency or in radians of angle. */
 const SHORTEST = 1e-7;
 
-/** Steps beyond which it is given up. */
-const MOST_STEPS = 20_000;
+/** How a path is followed. */
+export interface Gait {
+  /** The longest step, in the logarithm of the frequency or in radians of angle. */
+  readonly longest: number;
+  /** Steps after which it is given up. */
+  readonly mostSteps: number;
+}
+
+const USUAL_GAIT: Gait = { longest: 0.1, mostSteps: 20_000 };
 
 /**
  * Counts the growing roots of a network between two frequencies in hertz by the principle of the
@@ -42,23 +48,27 @@ const MOST_STEPS = 20_000;
  *
  * Undefined where the determinant could not be had.
  */
-export function phaseWinding(tuned: TunedSystem, low: number, high: number): Winding | undefined {
+export function phaseWinding(
+  course: CourseAt,
+  low: number,
+  high: number,
+  gait = USUAL_GAIT,
+): Winding | undefined {
   if (!(low > 0 && high > low) || !Number.isFinite(high)) return undefined;
-  const right = Math.PI / 2;
   const small = Math.log(2 * Math.PI * low);
   const great = Math.log(2 * Math.PI * high);
-  const walk: Walk = { tuned, phase: 0, steps: 0, falls: [] };
+  const walk: Walk = { course, gait, phase: 0, steps: 0, falls: [] };
   const legs: readonly [from: Place, to: Place][] = [
     [
       { size: great, angle: 0 },
-      { size: great, angle: right },
+      { size: great, angle: RIGHT_ANGLE },
     ],
     [
-      { size: great, angle: right },
-      { size: small, angle: right },
+      { size: great, angle: RIGHT_ANGLE },
+      { size: small, angle: RIGHT_ANGLE },
     ],
     [
-      { size: small, angle: right },
+      { size: small, angle: RIGHT_ANGLE },
       { size: small, angle: 0 },
     ],
   ];
@@ -73,12 +83,13 @@ export function phaseWinding(tuned: TunedSystem, low: number, high: number): Win
         return { radians, growth: radians / slope };
       })
       .sort((a, b) => a.growth - b.growth),
-    evaluations: 2 * walk.steps,
+    places: walk.steps,
   };
 }
 
 interface Walk {
-  readonly tuned: TunedSystem;
+  readonly course: CourseAt;
+  readonly gait: Gait;
   phase: number;
   steps: number;
   readonly falls: { readonly size: number; readonly slope: number }[];
@@ -86,6 +97,7 @@ interface Walk {
 
 /** Follows the phase along one leg, on which either size or angle changes. */
 function along(walk: Walk, from: Place, to: Place): boolean {
+  const { longest, mostSteps } = walk.gait;
   const isTurn = from.size === to.size;
   const length = isTurn ? to.angle - from.angle : to.size - from.size;
   const sense = Math.sign(length);
@@ -99,18 +111,21 @@ function along(walk: Walk, from: Place, to: Place): boolean {
   let done = 0;
   let before = 0;
   let falling: { size: number; slope: number } | undefined;
-  let step = LONGEST;
+  let step = longest;
   while (done < whole) {
-    step = Math.min(step, LONGEST, (0.7 * MOST_CHANGE) / slopeOf(here), whole - done);
+    step = Math.min(step, longest, (0.7 * MOST_CHANGE) / urgeOf(here), whole - done);
     step = Math.max(step, SHORTEST);
     const next = courseOff(walk, at(done + step));
-    if (!next || walk.steps > MOST_STEPS) return false;
-    const foretold = step * sense * (turned(here, isTurn).phase + turned(next, isTurn).phase) * 0.5;
-    const grown = step * sense * (turned(here, isTurn).size + turned(next, isTurn).size) * 0.5;
+    if (!next || walk.steps > mostSteps) return false;
+    // On an arc the logarithm of the frequency changes by j times the angle.
+    const half = 0.5 * step * sense;
+    const sumRe = half * (here.slopeRe + next.slopeRe);
+    const sumIm = half * (here.slopeIm + next.slopeIm);
+    const foretold = isTurn ? sumRe : sumIm;
     const off = wrapped(next.phase - here.phase - foretold);
+    const aside = next.logarithm - here.logarithm - (isTurn ? 0 - sumIm : sumRe);
     const fits =
-      Math.hypot(off, next.logarithm - here.logarithm - grown) < AGREEMENT &&
-      step * slopeOf(next) < MOST_CHANGE;
+      off * off + aside * aside < AGREEMENT * AGREEMENT && step * urgeOf(next) < MOST_CHANGE;
     if (!fits && step > SHORTEST) {
       step /= 2;
       continue;
@@ -131,20 +146,12 @@ function along(walk: Walk, from: Place, to: Place): boolean {
   return true;
 }
 
-function slopeOf({ slopeRe, slopeIm }: Course): number {
-  return Math.max(1e-3, Math.hypot(slopeRe, slopeIm));
-}
-
-/** The slope along the path: on an arc the logarithm of frequency changes by j times the angle. */
-function turned({ slopeRe, slopeIm }: Course, isTurn: boolean) {
-  return isTurn ? { size: 0 - slopeIm, phase: slopeRe } : { size: slopeRe, phase: slopeIm };
+function urgeOf({ urge }: Course): number {
+  return Math.max(1e-3, urge);
 }
 
 /** The course at a place, or a hair beside it where a root lies there. */
 function courseOff(walk: Walk, place: Place): Course | undefined {
   walk.steps++;
-  return (
-    courseAt(walk.tuned, place) ??
-    courseAt(walk.tuned, { size: place.size + SHORTEST, angle: place.angle })
-  );
+  return walk.course(place) ?? walk.course({ size: place.size + SHORTEST, angle: place.angle });
 }

@@ -1,7 +1,7 @@
-import { conductionOf, type JoinedBranch, type Part, supposedOhms } from '@setwright/circuit';
+import { type JoinedBranch, type Part, supposedOhms } from '@setwright/circuit';
 import { crystalCurrent } from '../crystal-law.ts';
-import type { OperatingPoint } from '../operating-point.ts';
 import type { NetworkDraft } from './network-draft.ts';
+import type { SignalPoint } from './signal-point.ts';
 
 /** Kinds that are a resistance to any signal. */
 const RESISTIVE: ReadonlySet<string> = new Set([
@@ -20,8 +20,8 @@ const RESISTIVE: ReadonlySet<string> = new Set([
 const MOST_SIEMENS = 1e4;
 
 /** Takes up resistances as they are set, and filaments hot. */
-export function addResistances(draft: NetworkDraft, point: OperatingPoint): void {
-  const { circuit, settings } = draft;
+export function addResistances(draft: NetworkDraft, point: SignalPoint): void {
+  const { circuit, conduction } = draft;
   const held = new Map(point.controls.map(({ part, ohms }) => [part, ohms]));
   const hot = new Map(
     point.tubes.flatMap(({ tube, filamentVolts, filamentAmperes }) => {
@@ -29,7 +29,7 @@ export function addResistances(draft: NetworkDraft, point: OperatingPoint): void
       return Number.isFinite(ohms) && ohms > 0 ? [[tube, ohms] as const] : [];
     }),
   );
-  for (const branch of conductionOf(circuit, settings).branches) {
+  for (const branch of conduction.branches) {
     const part = circuit.partNamed.get(branch.part);
     if (!part || branch.direct.kind !== 'conducts') continue;
     const isFilament = part.kind === 'tube';
@@ -53,7 +53,7 @@ export function addResistances(draft: NetworkDraft, point: OperatingPoint): void
 }
 
 /** A crystal by the slope of its current where it rests. */
-function addCrystal(draft: NetworkDraft, point: OperatingPoint, part: Part): void {
+function addCrystal(draft: NetworkDraft, point: SignalPoint, part: Part): void {
   const [first, second] = part.ends;
   const whisker = part.ends.find(({ name }) => name === 'whisker') ?? second;
   const mineral = part.ends.find(({ name }) => name === 'mineral') ?? first;

@@ -1,4 +1,5 @@
-import { loadedPorts, type TuningPorts } from './tuning-ports.ts';
+import { type DenseMatrix, denseMatrix } from './dense-inverse.ts';
+import { loadPorts, type TuningPorts } from './tuning-ports.ts';
 
 /** Least and most farads of each port's condenser. */
 export interface Reach {
@@ -17,12 +18,12 @@ const SETTLED = 1e-17;
  * resistance: every circuit in tune. Starts from `farads`, which is changed in place.
  */
 export function resonate(ports: TuningPorts, reach: Reach, farads: Float64Array): void {
+  const impedance = denseMatrix(ports.admittance.size);
   for (let round = 0; round < MOST_ROUNDS; round++) {
     let moved = 0;
     for (let at = 0; at < farads.length; at++) {
       const before = farads[at] as number;
-      const impedance = loadedPorts(ports, farads);
-      if (!impedance) return;
+      if (!loadPorts(ports, farads, impedance)) return;
       const own = at * impedance.size + at;
       const re = impedance.re[own] as number;
       const im = impedance.im[own] as number;
@@ -43,10 +44,11 @@ export function resonate(ports: TuningPorts, reach: Reach, farads: Float64Array)
  * @param last index of the port whose volts count
  */
 export function peak(ports: TuningPorts, reach: Reach, farads: Float64Array, last: number): void {
+  const impedance = denseMatrix(ports.admittance.size);
   for (let round = 0; round < MOST_ROUNDS; round++) {
     let moved = 0;
     for (let at = 0; at < farads.length; at++) {
-      const change = bestChange(ports, farads, at, last);
+      const change = bestChange(ports, farads, at, last, impedance);
       if (change === undefined) continue;
       const before = farads[at] as number;
       const next = held(before + change, reach, at);
@@ -67,9 +69,9 @@ function bestChange(
   farads: Float64Array,
   at: number,
   last: number,
+  impedance: DenseMatrix,
 ): number | undefined {
-  const impedance = loadedPorts(ports, farads);
-  if (!impedance) return undefined;
+  if (!loadPorts(ports, farads, impedance)) return undefined;
   const { size, re, im } = impedance;
   const { radians, driveRe, driveIm } = ports;
   const volts = (row: number): [number, number] => {

@@ -2,15 +2,20 @@ import type { Circuit } from '@setwright/circuit';
 import type { OperatingPoint } from '../operating-point.ts';
 import { type Alignment, alignedAt, alignment, type TunedSet, tunedSet } from './aligned-at.ts';
 import { type AudioResponse, audioResponse } from './audio-response.ts';
-import { type RadioWay, radioWay } from './detector-port.ts';
+import type { Question } from './bordered-system.ts';
+import { type DetectorPort, type RadioWay, radioWay } from './detector-port.ts';
 import { type FedModes, fedModes } from './fed-modes.ts';
+import { type FittedPlane, fittedPlane } from './fitted-plane.ts';
 import { type IntermediateResponse, intermediateResponse } from './intermediate-response.ts';
 import { neutralized } from './neutralizing.ts';
+import { reducedNetwork } from './reduced-network.ts';
 import { peak } from './resonating.ts';
-import { type Selectivity, selectivity, strengthAt } from './selectivity.ts';
-import { eliminateAt, solveDriven, type Tuning, tunedSystem } from './signal-system.ts';
+import { type Selectivity, selectivity } from './selectivity.ts';
+import type { Tuning } from './signal-system.ts';
 import { type SmallSignal, type SmallSignalOptions, smallSignal } from './small-signal.ts';
 import { stationsOf } from './stations.ts';
+import { strengthIn } from './strength.ts';
+import { eliminateAt, solveDriven, tunedSystem } from './tuned-system.ts';
 import { tuningPorts } from './tuning-ports.ts';
 
 /** What a stage makes of the signal. */
@@ -78,25 +83,41 @@ export function response(
   );
   const isPeaked = options.peaked !== false;
   const tuned = tunedSet(set);
-  const judged = stations.map((frequency) => atStation(set, frequency, fixed, isPeaked, tuned));
   const rest = alignedAt(set, middle, fixed, tuned).tuning;
+  const { detector } = radioWay(set, middle, rest);
+  const question = detector && questionOf(set, detector);
+  const judging: Judging = {
+    set,
+    tuned,
+    fixed,
+    isPeaked,
+    plane: fittedPlane(
+      reducedNetwork(set.system, tuned.condensers, fixed, question),
+      BELOW * Math.min(...stations),
+      ABOVE * Math.max(...stations),
+    ),
+  };
   return {
-    stations: judged,
+    stations: stations.map((frequency) => atStation(judging, frequency)),
     intermediate: intermediateResponse(set, rest),
     audio: audioResponse(set, rest),
   };
 }
 
-function atStation(
-  set: SmallSignal,
-  frequency: number,
-  fixed: Tuning,
-  isPeaked: boolean,
-  toTune: TunedSet,
-): StationResponse {
+/** What is the same for all stations. */
+interface Judging {
+  readonly set: SmallSignal;
+  readonly tuned: TunedSet;
+  readonly fixed: Tuning;
+  readonly isPeaked: boolean;
+  readonly plane: FittedPlane;
+}
+
+function atStation(judging: Judging, frequency: number): StationResponse {
+  const { set, fixed, isPeaked, plane, tuned: toTune } = judging;
   const aligned = alignedAt(set, frequency, fixed, toTune);
   const range = [BELOW * frequency, ABOVE * frequency] as const;
-  const modesOf = (tuning: Tuning) => fedModes(set, tuning, ...range);
+  const modesOf = (tuning: Tuning) => fedModes(set, tuning, ...range, plane);
   const nothing = { stages: undefined, detectorVolts: undefined, selectivity: undefined };
   const before = modesOf(aligned.tuning);
   if (before.unmeant !== 0)
@@ -109,7 +130,8 @@ function atStation(
   }
   const way = radioWay(set, frequency, tuned.tuning);
   const stages = stagesOf(set, frequency, tuned.tuning, way);
-  const strength = way.detector && strengthAt(set, way.detector, tuned.tuning);
+  const strength =
+    way.detector && strengthIn(plane, set.system, questionOf(set, way.detector), tuned.tuning);
   return {
     frequency,
     alignment: tuned,
@@ -118,6 +140,11 @@ function atStation(
     detectorVolts: strength?.(frequency),
     selectivity: strength && selectivity(strength, frequency),
   };
+}
+
+/** How strongly the detector hears one volt in the aerial. */
+function questionOf({ entrance }: SmallSignal, { plus, minus }: DetectorPort): Question {
+  return { series: entrance?.series ?? '', plus, minus };
 }
 
 /** The set turned for the most volts across its last tuned circuit. */

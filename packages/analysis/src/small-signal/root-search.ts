@@ -1,5 +1,5 @@
 import { wrapped } from './log-derivative.ts';
-import { type ComplexFrequency, determinantAt, type TunedSystem } from './signal-system.ts';
+import { type ComplexFrequency, determinantAt, type TunedSystem } from './tuned-system.ts';
 
 const MOST_ITERATIONS = 40;
 
@@ -9,35 +9,55 @@ const SETTLED = 1e-10;
 /** Turning that is only rounding, against the whole. */
 const STEADY = 1e-6;
 
+/** Step of a slope that is reckoned by difference, as a share of the frequency. */
+const STEP = 1e-7;
+
+/** How the logarithm of a determinant goes with the complex frequency. */
+export interface LogSlope {
+  readonly re: number;
+  readonly im: number;
+}
+
+/** The slope at any complex frequency; undefined at a root. */
+export type LogSlopeAt = (at: ComplexFrequency) => LogSlope | undefined;
+
+/** The slope for the whole determinant of a system, along the axis of steady turning. */
+export function logSlopeOf(tuned: TunedSystem): LogSlopeAt {
+  return ({ growth, radians }) => {
+    const step = STEP * Math.sqrt(growth * growth + radians * radians);
+    const here = determinantAt(tuned, { growth, radians });
+    const next = determinantAt(tuned, { growth, radians: radians + step });
+    if (!here || !next) return undefined;
+    const ratio = Math.exp(next.logarithm - here.logarithm);
+    const turn = wrapped(next.angle - here.angle);
+    // The step being imaginary, what changes is turned back by a right angle.
+    return { re: (ratio * Math.sin(turn)) / step, im: (1 - ratio * Math.cos(turn)) / step };
+  };
+}
+
 /**
- * A root of the determinant by Newton's method from a place near it, in radians per second. Roots
+ * A root of a determinant by Newton's method from a place near it, in radians per second. Roots
  * found before are divided out, so that none is found twice. Undefined where it does not settle.
  *
  * The ohms of windings are those at the root's own frequency.
+ *
+ * @param settled share of the root that the last step may still move it by
  */
 export function findRoot(
-  tuned: TunedSystem,
+  slopeAt: LogSlopeAt,
   start: ComplexFrequency,
   known: readonly ComplexFrequency[] = [],
+  settled = SETTLED,
 ): ComplexFrequency | undefined {
   let { growth, radians } = start;
   for (let iteration = 0; iteration < MOST_ITERATIONS; iteration++) {
-    const size = Math.hypot(growth, radians);
-    const step = 1e-7 * size;
-    const here = determinantAt(tuned, { growth, radians });
-    if (!here) return { growth, radians };
-    const next = determinantAt(tuned, { growth, radians: radians + step });
-    if (!next) return { growth, radians: radians + step };
-    // Slope of the logarithm, step being along the imaginary axis; then what is known comes off.
-    const ratio = Math.exp(next.logarithm - here.logarithm);
-    const turn = wrapped(next.angle - here.angle);
-    const changeRe = (ratio * Math.cos(turn) - 1) / step;
-    const changeIm = (ratio * Math.sin(turn)) / step;
-    let slopeRe = changeIm;
-    let slopeIm = 0 - changeRe;
+    const slope = slopeAt({ growth, radians });
+    if (!slope) return { growth, radians };
+    const size = Math.sqrt(growth * growth + radians * radians);
+    let { re: slopeRe, im: slopeIm } = slope;
     for (const root of known) {
       // A root comes with its mirror image, unless it does not turn.
-      for (const sign of root.radians > 0 ? [1, -1] : [1]) {
+      for (let sign = 1; sign >= (root.radians > 0 ? -1 : 1); sign -= 2) {
         const x = growth - root.growth;
         const y = radians - sign * root.radians;
         const square = x * x + y * y;
@@ -50,7 +70,7 @@ export function findRoot(
     if (!(square > 0) || !Number.isFinite(square)) return undefined;
     let moveRe = slopeRe / square;
     let moveIm = (0 - slopeIm) / square;
-    const far = Math.hypot(moveRe, moveIm);
+    const far = Math.sqrt(moveRe * moveRe + moveIm * moveIm);
     // Far from every root one step must not lead out of the region.
     const most = 0.3 * size;
     if (far > most) {
@@ -60,7 +80,7 @@ export function findRoot(
     growth -= moveRe;
     radians -= moveIm;
     if (!Number.isFinite(growth) || !Number.isFinite(radians)) return undefined;
-    if (far < SETTLED * size)
+    if (far < settled * size)
       return { growth, radians: Math.abs(radians) < STEADY * size ? 0 : Math.abs(radians) };
   }
   return undefined;

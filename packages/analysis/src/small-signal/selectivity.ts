@@ -1,6 +1,4 @@
-import type { DetectorPort } from './detector-port.ts';
-import { eliminateAt, solveDriven, type Tuning, tunedSystem } from './signal-system.ts';
-import type { SmallSignal } from './small-signal.ts';
+import type { Strength } from './strength.ts';
 
 /** A strength in decibels beside the station, against that at the station. */
 export interface SelectivityPoint {
@@ -20,26 +18,6 @@ export interface Selectivity {
 /** Hertz to either side at which the curve is given: the channels lie 10 kc apart. */
 const BESIDE: readonly number[] = [-50, -40, -30, -20, -15, -10, -5, 0, 5, 10, 15, 20, 30, 40, 50];
 
-/** Volts at the detector for one volt in the aerial, as a function of hertz. */
-export type Strength = (frequency: number) => number | undefined;
-
-/** How strongly the detector hears a frequency with the condensers as they stand. */
-export function strengthAt(set: SmallSignal, detector: DetectorPort, tuning: Tuning): Strength {
-  const tuned = tunedSystem(set.system, tuning);
-  const electromotive = new Map([[set.entrance?.series ?? '', [1, 0] as const]]);
-  return (frequency) => {
-    if (!(frequency > 0)) return undefined;
-    const room = eliminateAt(tuned, { growth: 0, radians: 2 * Math.PI * frequency });
-    if (!room) return undefined;
-    const { re, im } = solveDriven(set.system, room, { electromotive });
-    const { plus, minus } = detector;
-    return Math.hypot(
-      (re[plus] as number) - (re[minus] as number),
-      (im[plus] as number) - (im[minus] as number),
-    );
-  };
-}
-
 /** Selectivity about a station in hertz. */
 export function selectivity(strength: Strength, station: number): Selectivity {
   const middle = strength(station);
@@ -55,35 +33,64 @@ export function selectivity(strength: Strength, station: number): Selectivity {
     const found = decibels(station + offset);
     return found === undefined ? [] : [{ offset, decibels: found }];
   });
+  const above = skirts(decibels, station, 1);
+  const below = skirts(decibels, station, -1);
   const width = (down: number): number | undefined => {
-    const above = skirt(decibels, station, down, 1);
-    const below = skirt(decibels, station, down, -1);
-    return above === undefined || below === undefined ? undefined : above + below;
+    const [up, off] = [above.get(down), below.get(down)];
+    return up === undefined || off === undefined ? undefined : up + off;
   };
   return { curve, width6: width(6), width20: width(20) };
 }
 
-/** Hertz to one side at which it first is so many decibels down, up to half the station's. */
-function skirt(
+/** Decibels down at which the skirts are measured. */
+const DOWN: readonly number[] = [6, 20];
+
+/**
+ * Hertz to one side at which it first is so many decibels down, up to half the station's, by the
+ * decibels.
+ */
+function skirts(
   decibels: (frequency: number) => number | undefined,
   station: number,
-  down: number,
   side: 1 | -1,
-): number | undefined {
+): ReadonlyMap<number, number> {
+  const found = new Map<number, number>();
   let near = 0;
   for (let far = station * 2e-4; far < station / 2; far *= 1.15) {
     const here = decibels(station + side * far);
-    if (here === undefined) return undefined;
-    if (here > 0 - down) {
-      near = far;
-      continue;
+    if (here === undefined) return found;
+    for (const down of DOWN) {
+      if (found.has(down) || here > 0 - down) continue;
+      const levelAt = (off: number) => (decibels(station + side * off) ?? 0) + down;
+      found.set(down, crossing(levelAt, near, far));
     }
-    for (let step = 0; step < 30; step++) {
-      const middle = (near + far) / 2;
-      if ((decibels(station + side * middle) ?? 0) > 0 - down) near = middle;
-      else far = middle;
-    }
-    return far;
+    if (found.size === DOWN.length) return found;
+    near = far;
   }
-  return undefined;
+  return found;
+}
+
+/** Steps in which a crossing is narrowed down, and decibels within which it is met. */
+const STEPS = 40;
+const MET = 1e-9;
+
+/** Where a level falls through nothing, by false position with the standing end's weight halved. */
+function crossing(levelAt: (off: number) => number, above: number, below: number): number {
+  let [near, far] = [above, below];
+  let [high, low] = [levelAt(near), levelAt(far)];
+  let last = 0;
+  for (let step = 0; step < STEPS && high > 0; step++) {
+    const middle = near + ((far - near) * high) / (high - low);
+    const level = levelAt(middle);
+    if (Math.abs(level) < MET) return middle;
+    if (level > 0) {
+      [near, high] = [middle, level];
+      if (last > 0) low /= 2;
+    } else {
+      [far, low] = [middle, level];
+      if (last < 0) high /= 2;
+    }
+    last = level;
+  }
+  return far;
 }

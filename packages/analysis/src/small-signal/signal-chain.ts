@@ -1,6 +1,7 @@
 import { emitterOf, type Part } from '@setwright/circuit';
-import { eliminateAt, solveDriven, type Tuning, tunedSystem } from './signal-system.ts';
+import type { Tuning } from './signal-system.ts';
 import type { SmallSignal } from './small-signal.ts';
+import { eliminateAt, solveDriven, tunedSystem } from './tuned-system.ts';
 
 /** The points of a tube in a network. */
 export interface TubePoints {

@@ -43,6 +43,10 @@ export interface SeriesPiece extends Piece {
   readonly name: string;
   /** Ohms at a frequency in hertz, 0 or more. */
   ohms(frequency: number): number;
+  /** Whether they are the same at every frequency. */
+  readonly isSteady?: boolean;
+  /** Hertz at which the curve of its ohms has a corner, besides those of the loss tables. */
+  readonly bends?: readonly number[];
 }
 
 /** Series pieces that work on one another by their field. */

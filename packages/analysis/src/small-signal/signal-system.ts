@@ -1,22 +1,9 @@
-import {
-  type Determinant,
-  determinantOf,
-  type Eliminated,
-  eliminate,
-  roomFor,
-  substitute,
-} from './eliminate.ts';
-import { type Pattern, planElimination } from './elimination-plan.ts';
+import type { Eliminated } from './eliminate.ts';
+import type { EliminationPlan, Pattern } from './elimination-plan.ts';
 import type { SignalNetwork } from './signal-network.ts';
 
-/** A complex frequency in radians per second: growth and turning. */
-export interface ComplexFrequency {
-  readonly growth: number;
-  readonly radians: number;
-}
-
 /** Unknown currents are counted in milliamperes and balances in millisiemens: all of one size. */
-const SCALE_OHMS = 1000;
+export const SCALE_OHMS = 1000;
 
 /**
  * A network as equations: the volts of its points and the currents of its series pieces. Every
@@ -27,17 +14,23 @@ export interface SignalSystem {
   readonly pattern: Pattern;
   readonly still: Float64Array;
   readonly moving: Float64Array;
-  /** Slots and ohms of the series pieces. */
+  /** The slots that anything moves in. */
+  readonly movingSlots: Int32Array;
+  /** Slots and ohms of the series pieces that lose otherwise at every frequency. */
   readonly losses: readonly Loss[];
   /** Row of a series piece's balance of volts, by its name. */
   readonly rowOfSeries: ReadonlyMap<string, number>;
   /** For every condenser that can be turned: its slots with their signs, and its farads as set. */
   readonly turned: ReadonlyMap<string, readonly TurnedSlot[]>;
+  /** The constants without what tubes amplify. */
+  readonly unsteered: Float64Array;
   /** Plans made so far with room for their values; the last that suited first. */
   readonly rooms: Eliminated[];
+  /** Plans that may suit any system of this pattern. */
+  readonly plans: EliminationPlan[];
 }
 
-interface Loss {
+export interface Loss {
   readonly name: string;
   readonly slot: number;
   ohms(frequency: number): number;
@@ -49,8 +42,16 @@ interface TurnedSlot {
   readonly farads: number;
 }
 
-/** Sets up the equations of a network. */
-export function signalSystem(network: SignalNetwork): SignalSystem {
+/** How the condensers of a network stand: farads by name. */
+export type Tuning = ReadonlyMap<string, number>;
+
+/**
+ * Sets up the equations of a network.
+ *
+ * @param like equations of another that this may share its pattern with, and plans for it: what
+ * it has not got stands there as nothing
+ */
+export function signalSystem(network: SignalNetwork, like?: SignalSystem): SignalSystem {
   const { points } = network;
   let size = points;
   for (const { pieces } of network.series) size += pieces.length;
@@ -59,6 +60,7 @@ export function signalSystem(network: SignalNetwork): SignalSystem {
   const columns: number[] = [];
   const still: number[] = [];
   const moving: number[] = [];
+  const shared = like?.pattern.size === size ? like : undefined;
   const slotOf = (row: number, column: number): number => {
     const key = row * size + column;
     const known = slots.get(key);
@@ -75,21 +77,24 @@ export function signalSystem(network: SignalNetwork): SignalSystem {
     const slot = slotOf(row, column);
     to[slot] = (to[slot] as number) + value;
   };
+  if (shared) {
+    const { pattern } = shared;
+    for (let slot = 0; slot < pattern.rows.length; slot++)
+      slotOf(pattern.rows[slot] as number, pattern.columns[slot] as number);
+  }
   for (let point = 0; point < points; point++) slotOf(point, point);
-  for (const { from, to, plus, minus, siemens } of network.steerings)
-    for (const [row, sign] of ends(from, to))
-      for (const [column, other] of ends(plus, minus))
-        add(still, row, column, sign * other * siemens * SCALE_OHMS);
   for (const { from, to, siemens } of network.conductances)
     for (const [row, sign] of ends(from, to))
       for (const [column, other] of ends(from, to))
         add(still, row, column, sign * other * siemens * SCALE_OHMS);
   const turned = new Map<string, TurnedSlot[]>();
+  const movingSlots = new Set<number>();
   for (const { from, to, farads, condenser } of network.capacities) {
     for (const [row, first] of ends(from, to)) {
       for (const [column, second] of ends(from, to)) {
         const sign = first * second * SCALE_OHMS;
         add(moving, row, column, sign * farads);
+        movingSlots.add(slotOf(row, column));
         if (condenser === undefined) continue;
         const own = turned.get(condenser) ?? [];
         own.push({ slot: slotOf(row, column), sign, farads });
@@ -110,22 +115,41 @@ export function signalSystem(network: SignalNetwork): SignalSystem {
         add(still, point, row, sign);
         add(still, row, point, sign);
       }
-      const slot = slotOf(row, row);
-      losses.push({ name: piece.name, slot, ohms: (frequency) => piece.ohms(frequency) });
-      for (const [other, mutual] of (henries[index] ?? []).entries())
-        if (mutual !== 0) add(moving, row, first + other, (0 - mutual) / SCALE_OHMS);
+      if (piece.isSteady) add(still, row, row, (0 - piece.ohms(1)) / SCALE_OHMS);
+      else losses.push({ name: piece.name, slot: slotOf(row, row), ohms: piece.ohms });
+      for (const [other, mutual] of (henries[index] ?? []).entries()) {
+        if (mutual === 0) continue;
+        add(moving, row, first + other, (0 - mutual) / SCALE_OHMS);
+        movingSlots.add(slotOf(row, first + other));
+      }
     }
   }
+  const unsteered = [...still];
+  for (const { from, to, plus, minus, siemens } of network.steerings)
+    for (const [row, sign] of ends(from, to))
+      for (const [column, other] of ends(plus, minus))
+        add(still, row, column, sign * other * siemens * SCALE_OHMS);
+  const isShared = shared !== undefined && rows.length === shared.pattern.rows.length;
   return {
     network,
-    pattern: { size, rows: Int32Array.from(rows), columns: Int32Array.from(columns) },
+    pattern: isShared
+      ? (shared as SignalSystem).pattern
+      : { size, rows: Int32Array.from(rows), columns: Int32Array.from(columns) },
     still: Float64Array.from(still),
+    unsteered: Float64Array.from(still, (_, slot) => unsteered[slot] ?? 0),
     moving: Float64Array.from(moving),
+    movingSlots: Int32Array.from(movingSlots),
     losses,
     rowOfSeries,
     turned,
     rooms: [],
+    plans: isShared ? [...(shared as SignalSystem).plans] : [],
   };
+}
+
+/** The system with tubes that amplify nothing: a network that cannot oscillate. */
+export function coldSystem(system: SignalSystem): SignalSystem {
+  return { ...system, still: system.unsteered, rooms: [] };
 }
 
 function ends(from: number, to: number): readonly (readonly [at: number, sign: number])[] {
@@ -136,126 +160,4 @@ function ends(from: number, to: number): readonly (readonly [at: number, sign: n
     [from - 1, 1],
     [to - 1, -1],
   ];
-}
-
-/** How the condensers of a network stand: farads by name. */
-export type Tuning = ReadonlyMap<string, number>;
-
-/** A system whose condensers stand in one way. */
-export interface TunedSystem {
-  readonly system: SignalSystem;
-  readonly moving: Float64Array;
-  readonly losses: readonly Loss[];
-}
-
-/**
- * The system with its condensers at other capacities; those not named stay as set.
- *
- * @param ohms resistances of series pieces by name, instead of what they are
- */
-export function tunedSystem(
-  system: SignalSystem,
-  tuning: Tuning,
-  ohms: ReadonlyMap<string, number> = new Map(),
-): TunedSystem {
-  const moving = Float64Array.from(system.moving);
-  for (const [name, farads] of tuning) {
-    if (!Number.isFinite(farads)) continue;
-    for (const { slot, sign, farads: before } of system.turned.get(name) ?? [])
-      moving[slot] = (moving[slot] as number) + sign * (farads - before);
-  }
-  const losses =
-    ohms.size === 0
-      ? system.losses
-      : system.losses.map((loss) => {
-          const other = ohms.get(loss.name);
-          return other === undefined ? loss : { ...loss, ohms: () => other };
-        });
-  return { system, moving, losses };
-}
-
-/**
- * Eliminates at a complex frequency; undefined where the matrix is singular to within rounding.
- * What is given back holds until the next elimination of the same system.
- */
-export function eliminateAt(tuned: TunedSystem, at: ComplexFrequency): Eliminated | undefined {
-  const { rooms, pattern } = tuned.system;
-  for (const [index, room] of rooms.entries()) {
-    enter(tuned, at, room);
-    if (!eliminate(room)) continue;
-    if (index > 0) rooms.unshift(...rooms.splice(index, 1));
-    return room;
-  }
-  const re = new Float64Array(pattern.rows.length);
-  const im = new Float64Array(pattern.rows.length);
-  enter(tuned, at, { re, im });
-  const plan = planElimination(pattern, re, im);
-  if (!plan) return undefined;
-  const room = roomFor(plan);
-  rooms.unshift(room);
-  if (rooms.length > MOST_PLANS) rooms.pop();
-  enter(tuned, at, room);
-  return eliminate(room) ? room : undefined;
-}
-
-/** Plans kept at most: frequencies far apart may want pivots of their own. */
-const MOST_PLANS = 6;
-
-function enter(
-  { system: { still, pattern }, moving, losses }: TunedSystem,
-  { growth, radians }: ComplexFrequency,
-  room: { readonly re: Float64Array; readonly im: Float64Array },
-): void {
-  const { re, im } = room;
-  const count = pattern.rows.length;
-  for (let slot = 0; slot < count; slot++) {
-    const each = moving[slot] as number;
-    re[slot] = (still[slot] as number) + growth * each;
-    im[slot] = radians * each;
-  }
-  re.fill(0, count);
-  im.fill(0, count);
-  const frequency = Math.hypot(growth, radians) / (2 * Math.PI);
-  for (const { slot, ohms } of losses)
-    re[slot] = (re[slot] as number) - ohms(frequency) / SCALE_OHMS;
-}
-
-/** The determinant at a complex frequency; undefined at a root to within rounding. */
-export function determinantAt(tuned: TunedSystem, at: ComplexFrequency): Determinant | undefined {
-  const room = eliminateAt(tuned, at);
-  return room && determinantOf(room);
-}
-
-/** Volts into series pieces by name, and amperes into points; complex, as [real, imaginary]. */
-export interface Drive {
-  readonly electromotive?: ReadonlyMap<string, readonly [number, number]>;
-  readonly currents?: ReadonlyMap<number, readonly [number, number]>;
-}
-
-/** Volts of all points, index 0 the one at rest, and amperes of the series pieces. */
-export interface Solution {
-  readonly re: Float64Array;
-  readonly im: Float64Array;
-}
-
-/** Solves with a matrix that was eliminated. */
-export function solveDriven(system: SignalSystem, room: Eliminated, drive: Drive): Solution {
-  const { size } = system.pattern;
-  const rightRe = new Float64Array(size);
-  const rightIm = new Float64Array(size);
-  for (const [name, [re, im]] of drive.electromotive ?? []) {
-    const row = system.rowOfSeries.get(name);
-    if (row === undefined) continue;
-    rightRe[row] = (rightRe[row] as number) - re;
-    rightIm[row] = (rightIm[row] as number) - im;
-  }
-  for (const [point, [re, im]] of drive.currents ?? []) {
-    if (point < 1 || point > system.network.points) continue;
-    rightRe[point - 1] = (rightRe[point - 1] as number) + re * SCALE_OHMS;
-    rightIm[point - 1] = (rightIm[point - 1] as number) + im * SCALE_OHMS;
-  }
-  const xRe = new Float64Array(size + 1);
-  const xIm = new Float64Array(size + 1);
-  substitute(room, rightRe, rightIm, xRe.subarray(1), xIm.subarray(1));
-  return { re: xRe, im: xIm };
 }

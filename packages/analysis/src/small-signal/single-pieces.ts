@@ -1,4 +1,4 @@
-import { conductionOf, type Part, supposedOhms } from '@setwright/circuit';
+import { type Part, supposedOhms } from '@setwright/circuit';
 import type { WindingsTurned } from '../coil-matrix.ts';
 import { singleInductor } from '../single-inductors.ts';
 import type { NetworkDraft } from './network-draft.ts';
@@ -11,6 +11,7 @@ import {
   IRON_CHOKE_INDUCTANCE,
   USUAL_Q,
 } from './usual-signal-values.ts';
+import { ohmsByQuality } from './winding-ohms.ts';
 
 /** Takes up chokes, loops, variometers, phones, horns and loudspeakers. */
 export function addSingles(
@@ -18,8 +19,8 @@ export function addSingles(
   quality: number | undefined,
   turned: WindingsTurned = new Map(),
 ): void {
-  const { circuit, settings, assumed } = draft;
-  const branches = conductionOf(circuit, settings).branches;
+  const { circuit, settings, conduction, assumed } = draft;
+  const { branches } = conduction;
   for (const part of circuit.parts) {
     const single = settings.removed.has(part.name)
       ? undefined
@@ -51,10 +52,9 @@ export function addSingles(
         to,
         name: own.length === 1 ? part.name : `${branch.from} ${branch.to}`,
         origin: { part: part.name, from: branch.from, to: branch.to },
-        ohms:
-          isAir && !isLossKnown
-            ? (frequency) => Math.max(ohms, (2 * Math.PI * frequency * share) / q)
-            : () => ohms,
+        ...(isAir && !isLossKnown
+          ? ohmsByQuality(ohms, share, q)
+          : { ohms: () => ohms, isSteady: true }),
       };
     });
     // Halves of one winding on iron or a loop are taken without coupling: taps are rare on them.

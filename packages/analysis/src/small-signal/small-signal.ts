@@ -1,25 +1,23 @@
 import type { Circuit } from '@setwright/circuit';
 import type { WindingsTurned } from '../coil-matrix.ts';
-import type { OperatingPoint } from '../operating-point.ts';
 import { addAerial, type Entrance } from './aerial-pieces.ts';
 import { addCondensers } from './condenser-pieces.ts';
 import { draftOf, type Lack, networkOf } from './network-draft.ts';
 import { addResistances } from './resistive-pieces.ts';
 import type { SignalNetwork } from './signal-network.ts';
-import {
-  type Drive,
-  eliminateAt,
-  type SignalSystem,
-  type Solution,
-  signalSystem,
-  solveDriven,
-  type Tuning,
-  tunedSystem,
-} from './signal-system.ts';
+import type { SignalPoint } from './signal-point.ts';
+import { coldSystem, type SignalSystem, signalSystem, type Tuning } from './signal-system.ts';
 import { addSingles } from './single-pieces.ts';
 import { addSupplies } from './supply-pieces.ts';
 import { addTubes } from './tube-pieces.ts';
-import { addWindings } from './winding-pieces.ts';
+import {
+  type Drive,
+  eliminateAt,
+  type Solution,
+  solveDriven,
+  tunedSystem,
+} from './tuned-system.ts';
+import { addWindings, type CoilsKnown } from './winding-pieces.ts';
 
 /** What may be taken otherwise than usual. */
 export interface SmallSignalOptions {
@@ -33,6 +31,10 @@ export interface SmallSignalOptions {
   readonly condensers?: Tuning;
   /** Where windings and variometers that turn stand, as shares, instead of what the text says. */
   readonly turned?: WindingsTurned;
+  /** Equations of a set that is much like it, whose plans of elimination may serve. */
+  readonly like?: SignalSystem;
+  /** Matrices of coils that are known already, by the coil's name. */
+  readonly coils?: CoilsKnown;
   /** Puts a resistance before every grid and a capacity to its plate, at first of nothing. */
   readonly openGrids?: boolean;
 }
@@ -70,7 +72,7 @@ export interface SignalAt {
 /** A set as a small signal sees it. */
 export interface SmallSignal {
   readonly circuit: Circuit;
-  readonly point: OperatingPoint;
+  readonly point: SignalPoint;
   readonly network: SignalNetwork;
   readonly system: SignalSystem;
   /** The same with tubes that amplify nothing: a network that cannot oscillate. */
@@ -96,7 +98,7 @@ export interface SmallSignal {
  */
 export function smallSignal(
   circuit: Circuit,
-  point: OperatingPoint,
+  point: SignalPoint,
   options: SmallSignalOptions = {},
 ): SmallSignal {
   const draft = draftOf(circuit, point.settings);
@@ -106,17 +108,18 @@ export function smallSignal(
   addTubes(draft, point, options.openGrids === true);
   addResistances(draft, point);
   addSupplies(draft, options.leadInductance);
-  addWindings(draft, options.quality, options.turned);
+  addWindings(draft, options.quality, options.turned, options.coils);
   addSingles(draft, options.quality, options.turned);
   addCondensers(draft, options.condensers);
   const entrance = addAerial(draft, options.aerial);
   const network = networkOf(draft);
+  const system = signalSystem(network, options.like);
   return {
     circuit,
     point,
     network,
-    system: signalSystem(network),
-    cold: signalSystem({ ...network, steerings: [] }),
+    system,
+    cold: coldSystem(system),
     entrance,
     pointOf(terminal) {
       const found = draft.pointOfEnd(terminal);

@@ -2,12 +2,18 @@ import type { Circuit } from '@setwright/circuit';
 import type { OperatingPoint } from '../operating-point.ts';
 import { type Alignment, alignedAt, type TunedSet, tunedSet } from './aligned-at.ts';
 import { type FedModes, fedModes } from './fed-modes.ts';
+import { type FittedPlane, fittedPlane } from './fitted-plane.ts';
+import { exactModes, modelModes } from './modes-off.ts';
 import { type Neutralized, neutralized } from './neutralizing.ts';
+import { reducedNetwork } from './reduced-network.ts';
+import { findRoot, logSlopeOf } from './root-search.ts';
 import { mistuned, type Shaft, shaftsOf } from './shafts.ts';
 import type { Tuning } from './signal-system.ts';
 import { type SmallSignal, type SmallSignalOptions, smallSignal } from './small-signal.ts';
+import { matricesOf, stationModel } from './station-model.ts';
 import { stationsOf } from './stations.ts';
-import { worstTuning } from './worst-tuning.ts';
+import { tunedSystem } from './tuned-system.ts';
+import { type WorstTuning, worstTuning } from './worst-tuning.ts';
 
 /** How a set behaves when it is tuned to one station. */
 export interface StationStability {
@@ -84,8 +90,9 @@ export function stability(
   const balanced = neutralized(set, middle);
   const fixed = new Map(balanced.map(({ condenser, farads }) => [condenser, farads]));
   const radio = [DIVIDE, BEYOND * Math.max(1e6, ...stations)] as const;
+  const plane = fittedPlane(reducedNetwork(set.system, tuned.condensers, fixed), ...radio);
   const judged = stations.map((frequency) =>
-    atStation(set, tuned, shafts, frequency, fixed, radio),
+    atStation(set, { tuned, shafts, fixed, plane }, frequency),
   );
   const rest = judged[Math.floor(judged.length / 2)]?.alignment.tuning ?? fixed;
   const audio = fedModes(set, rest, AUDIO_LOW, DIVIDE);
@@ -98,26 +105,63 @@ export function stability(
   };
 }
 
-function atStation(
-  set: SmallSignal,
-  tuned: TunedSet,
-  shafts: readonly Shaft[],
-  frequency: number,
-  fixed: Tuning,
-  [low, high]: readonly [number, number],
-): StationStability {
+/** What is the same for all stations. */
+interface Judging {
+  readonly tuned: TunedSet;
+  readonly shafts: readonly Shaft[];
+  readonly fixed: Tuning;
+  readonly plane: FittedPlane;
+}
+
+function atStation(set: SmallSignal, judging: Judging, frequency: number): StationStability {
+  const { tuned, shafts, fixed, plane } = judging;
+  const { low, high } = plane;
   const alignment = alignedAt(set, frequency, fixed, tuned);
-  const aligned = fedModes(set, alignment.tuning, low, high);
-  const { offsets, growth } = worstTuning(set.system, tuned, shafts, alignment);
+  const aligned = fedModes(set, alignment.tuning, low, high, plane);
+  const { offsets, mode } = worstAt(set, judging, alignment);
   const tuning = mistuned(tuned, shafts, alignment, offsets);
-  const modes = fedModes(set, tuning, low, high);
+  const modes = fedModes(set, tuning, low, high, plane);
   const named = new Map(shafts.map(({ name }, at) => [name, offsets[at] ?? 0]));
   return {
     frequency,
     alignment,
     aligned,
-    worst: { offsets: named, tuning, modes, growth: Number.isFinite(growth) ? growth : undefined },
+    worst: { offsets: named, tuning, modes, growth: mode?.growth },
   };
+}
+
+/** Share of a mode's frequency by which a model of the station may be out. */
+const MODEL_CLOSE = 1e-4;
+
+/** Reach of a model, as a share of the frequency, within which all modes of its circuits lie. */
+const WIDE = 0.1;
+
+/**
+ * The worst tuning, sought by a model of the station. Its mode is that of the whole equations;
+ * where the model is too far off from them they do the search themselves.
+ */
+function worstAt(
+  { system }: SmallSignal,
+  { tuned, shafts, plane }: Judging,
+  alignment: Alignment,
+): WorstTuning {
+  const tunedShafts = { tuned, shafts, alignment };
+  const { network } = plane;
+  const model = stationModel(network.size, matricesOf(network), alignment.frequency);
+  // A single shaft is soon gone through; then nothing beyond a narrow model is missed.
+  const isEnough = model && (shafts.length > 1 || model.reach >= WIDE);
+  if (isEnough) {
+    const worst = worstTuning(shafts.length, modelModes(tunedShafts, network, model));
+    const { offsets, mode } = worst;
+    const tuning = mistuned(tuned, shafts, alignment, offsets);
+    const own = mode && findRoot(logSlopeOf(tunedSystem(system, tuning)), mode);
+    const off = own ? Math.hypot(own.growth - mode.growth, own.radians - mode.radians) : 0;
+    if (own && off < MODEL_CLOSE * mode.radians) return { offsets, mode: own };
+  }
+  return worstTuning(
+    shafts.length,
+    exactModes(tunedShafts, (tuning) => tunedSystem(system, tuning)),
+  );
 }
 
 function verdictOf(judged: readonly StationStability[], audio: FedModes) {

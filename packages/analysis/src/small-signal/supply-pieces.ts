@@ -1,4 +1,4 @@
-import { conductionOf, isSupply } from '@setwright/circuit';
+import { isSupply } from '@setwright/circuit';
 import { supplySections } from '../supply-sections.ts';
 import type { NetworkDraft } from './network-draft.ts';
 import { ELIMINATOR_CAPACITY, LEAD_INDUCTANCE } from './usual-signal-values.ts';
@@ -10,8 +10,7 @@ import { ELIMINATOR_CAPACITY, LEAD_INDUCTANCE } from './usual-signal-values.ts';
  * @param leadInductance henries for every section
  */
 export function addSupplies(draft: NetworkDraft, leadInductance = LEAD_INDUCTANCE): void {
-  const { circuit, settings } = draft;
-  const conduction = conductionOf(circuit, settings);
+  const { circuit, settings, conduction } = draft;
   for (const part of circuit.parts) {
     if (!isSupply(part) || settings.removed.has(part.name)) continue;
     for (const { branch, ohms, supposed } of supplySections(part, conduction)) {
@@ -22,7 +21,16 @@ export function addSupplies(draft: NetworkDraft, leadInductance = LEAD_INDUCTANC
       if (supposed !== undefined) draft.assumed.add(`${part.name} is ${supposed}`);
       draft.assumed.add(`${round(1e6 * leadInductance)} µH of leads to every tap of a supply`);
       draft.series.push({
-        pieces: [{ from, to, name: `${branch.from} ${branch.to}`, origin, ohms: () => ohms }],
+        pieces: [
+          {
+            from,
+            to,
+            name: `${branch.from} ${branch.to}`,
+            origin,
+            ohms: () => ohms,
+            isSteady: true,
+          },
+        ],
         henries: [[leadInductance]],
       });
       if (part.kind !== 'eliminator') continue;

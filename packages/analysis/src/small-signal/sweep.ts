@@ -1,6 +1,6 @@
 import type { Tuning } from './signal-system.ts';
-import { eliminateAt, solveDriven, tunedSystem } from './signal-system.ts';
 import { driveOf, type Phasor, type SignalSource, type SmallSignal } from './small-signal.ts';
+import { eliminateAt, solveDriven, tunedSystem } from './tuned-system.ts';
 
 /**
  * Volts of a terminal over many frequencies in hertz: one entry for each, undefined where there is

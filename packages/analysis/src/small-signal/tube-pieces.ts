@@ -1,8 +1,7 @@
 import { emitterOf, type Part } from '@setwright/circuit';
-import type { OperatingPoint } from '../operating-point.ts';
-import type { TubeAtWork } from '../tube-at-work.ts';
 import { USUAL_TUBE_INPUT } from '../usual-values.ts';
 import type { NetworkDraft } from './network-draft.ts';
+import type { SignalPoint, SignalTube } from './signal-point.ts';
 
 /** Name of the series piece before a tube's grid in a network with its grids opened. */
 export function gridPiece(tube: string): string {
@@ -14,6 +13,11 @@ export function feedbackPiece(tube: string): string {
   return `${tube} from grid to plate`;
 }
 
+/** Name of the capacity of socket and lead that a resistance before the grid would cut off. */
+export function socketPiece(tube: string): string {
+  return `socket at ${tube}.grid`;
+}
+
 /**
  * Takes up tubes: what their electrodes carry by one another's volts at the operating point, and
  * the capacities between them.
@@ -21,7 +25,7 @@ export function feedbackPiece(tube: string): string {
  * @param opened whether a resistance, at first of no ohms, is put before every grid, and a
  * capacity, at first of no farads, from every grid to its plate
  */
-export function addTubes(draft: NetworkDraft, point: OperatingPoint, opened: boolean): void {
+export function addTubes(draft: NetworkDraft, point: SignalPoint, opened: boolean): void {
   const { circuit, settings } = draft;
   const working = new Map(point.tubes.map((tube) => [tube.tube, tube]));
   for (const part of circuit.parts) {
@@ -37,6 +41,7 @@ export function addTubes(draft: NetworkDraft, point: OperatingPoint, opened: boo
       const from = draft.pointOf(grid.junction);
       const to = draft.fresh();
       points.set('grid', to);
+      draft.openedGrids.set(part.name, to);
       draft.series.push({
         pieces: [{ from, to, name: gridPiece(part.name), ohms: () => 0 }],
         henries: [[0]],
@@ -63,7 +68,7 @@ function addCurrents(
   draft: NetworkDraft,
   part: Part,
   points: ReadonlyMap<string, number>,
-  { conductances, transconductance }: TubeAtWork,
+  { conductances, transconductance }: SignalTube,
 ): void {
   const reference = points.get('reference') ?? 0;
   const { electrodes, siemens } = conductances;

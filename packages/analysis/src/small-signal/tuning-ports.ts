@@ -1,12 +1,7 @@
-import { type DenseMatrix, denseInverse, denseMatrix } from './dense-inverse.ts';
+import { type DenseMatrix, denseMatrix, invert } from './dense-inverse.ts';
 import type { Eliminated } from './eliminate.ts';
-import {
-  eliminateAt,
-  type SignalSystem,
-  solveDriven,
-  type Tuning,
-  tunedSystem,
-} from './signal-system.ts';
+import type { SignalSystem, Tuning } from './signal-system.ts';
+import { eliminateAt, solveDriven, tunedSystem } from './tuned-system.ts';
 
 /**
  * A set at one frequency as its tuning condensers see it: everything else drawn together into an
@@ -52,8 +47,8 @@ export function tuningPorts(
       impedance.im[at] = (solution.im[from] as number) - (solution.im[to] as number);
     }
   }
-  const admittance = denseInverse(impedance);
-  if (!admittance) return undefined;
+  const admittance = impedance;
+  if (!invert(admittance)) return undefined;
   const driveRe = new Float64Array(size);
   const driveIm = new Float64Array(size);
   if (entrance !== undefined) {
@@ -84,16 +79,21 @@ function pushThrough(system: SignalSystem, room: Eliminated, from: number, to: n
   return solveDriven(system, room, { currents });
 }
 
-/** Impedances between the ports with the condensers at so many farads each, in their order. */
-export function loadedPorts(
+/**
+ * Impedances between the ports with the condensers at so many farads each, in their order, into
+ * `impedance`. False where there are none.
+ */
+export function loadPorts(
   { admittance, radians }: TuningPorts,
   farads: Float64Array,
-): DenseMatrix | undefined {
-  const { size } = admittance;
-  const whole = { size, re: admittance.re, im: Float64Array.from(admittance.im) };
+  impedance: DenseMatrix,
+): boolean {
+  const { size, re, im } = impedance;
+  re.set(admittance.re);
+  im.set(admittance.im);
   for (let at = 0; at < size; at++) {
     const own = at * size + at;
-    whole.im[own] = (whole.im[own] as number) + radians * (farads[at] as number);
+    im[own] = (im[own] as number) + radians * (farads[at] as number);
   }
-  return denseInverse(whole);
+  return invert(impedance);
 }

@@ -1,11 +1,32 @@
 import { type WindingValues, windingLoss } from '../winding-values.ts';
+import type { SignalNetwork } from './signal-network.ts';
 import { USUAL_Q } from './usual-signal-values.ts';
 
 /** Ohms of a whole winding at a frequency in hertz. */
 export type OhmsAt = (frequency: number) => number;
 
+/** What a winding loses. */
+export interface WindingOhms {
+  readonly ohms: OhmsAt;
+  /** Hertz at which the curve has a corner besides those of the tables. */
+  readonly bends: readonly number[];
+}
+
 /** Reckoned points of a loss curve for every factor of ten in frequency. */
 const PER_DECADE = 16;
+
+/** Where a frequency in hertz lies between the points of a curve; all windings ask in turn. */
+const placeOf: OhmsAt = (() => {
+  let lastFrequency = Number.NaN;
+  let lastPlace = 0;
+  return (frequency) => {
+    if (frequency !== lastFrequency) {
+      lastFrequency = frequency;
+      lastPlace = PER_DECADE * Math.log10(Math.max(1, frequency));
+    }
+    return lastPlace;
+  };
+})();
 
 /**
  * A curve that is reckoned where it is first wanted, on 16 points to the decade, and is straight
@@ -22,13 +43,21 @@ function tabled(exact: OhmsAt): OhmsAt {
   };
   let lastFrequency = Number.NaN;
   let lastOhms = 0;
+  let lastIndex = Number.NaN;
+  let low = 0;
+  let high = 0;
   return (frequency) => {
     if (frequency === lastFrequency) return lastOhms;
-    const place = PER_DECADE * Math.log10(Math.max(1, frequency));
+    const place = placeOf(frequency);
     const index = Math.floor(place);
     const share = place - index;
+    if (index !== lastIndex) {
+      lastIndex = index;
+      low = at(index);
+      high = at(index + 1);
+    }
     lastFrequency = frequency;
-    lastOhms = Math.exp(at(index) * (1 - share) + at(index + 1) * share);
+    lastOhms = Math.exp(low * (1 - share) + high * share);
     return lastOhms;
   };
 }
@@ -45,19 +74,40 @@ export function airWindingOhms(
   supposed: number,
   quality: number | undefined,
   assumed: Set<string>,
-): OhmsAt {
+): WindingOhms {
   const direct = values.resistance.value ?? supposed;
-  const byQuality =
-    (q: number): OhmsAt =>
-    (frequency) =>
-      Math.max(direct, (2 * Math.PI * frequency * henries) / q);
   if (quality !== undefined && quality > 0) {
     assumed.add(`a Q of ${quality} in windings on air`);
-    return byQuality(quality);
+    return ohmsByQuality(direct, henries, quality);
   }
   if (windingLoss(values, 1e6).resistance.value === undefined) {
     assumed.add(`a Q of ${USUAL_Q} in ${values.part.name}`);
-    return byQuality(USUAL_Q);
+    return ohmsByQuality(direct, henries, USUAL_Q);
   }
-  return tabled((frequency) => windingLoss(values, frequency).resistance.value ?? direct);
+  const exact: OhmsAt = (frequency) => windingLoss(values, frequency).resistance.value ?? direct;
+  return { ohms: tabled(exact), bends: [] };
 }
+
+/** Ohms of an inductance of a given Q, but no less than at direct current. */
+export function ohmsByQuality(direct: number, henries: number, q: number): WindingOhms {
+  const perHertz = (2 * Math.PI * henries) / q;
+  return {
+    ohms: (frequency) => Math.max(direct, frequency * perHertz),
+    bends: perHertz > 0 ? [direct / perHertz] : [],
+  };
+}
+
+/** Hertz between two frequencies at which the losses of a network may have a corner, rising. */
+export function lossBends({ series }: SignalNetwork, low: number, high: number): readonly number[] {
+  const bends = series.flatMap(({ pieces }) => pieces.flatMap((piece) => piece.bends ?? []));
+  const last = PER_DECADE * Math.log10(high);
+  for (let knot = Math.ceil(PER_DECADE * Math.log10(low)); knot <= last; knot++)
+    bends.push(10 ** (knot / PER_DECADE));
+  const inside: number[] = [];
+  for (const bend of bends.sort((a, b) => a - b))
+    if (bend > (inside.at(-1) ?? low) * APART && bend * APART < high) inside.push(bend);
+  return inside;
+}
+
+/** Corners nearer together than by this ratio are one. */
+const APART = 1 + 1e-9;

@@ -1,4 +1,4 @@
-import { conductionOf, type JoinedBranch, type Part, supposedOhms } from '@setwright/circuit';
+import { type JoinedBranch, type Part, supposedOhms } from '@setwright/circuit';
 import { type CoilMatrix, coilMatrix, type WindingsTurned } from '../coil-matrix.ts';
 import { IRON_LEAKAGE } from '../usual-values.ts';
 import type { WindingValues } from '../winding-values.ts';
@@ -12,23 +12,35 @@ import {
   USUAL_PRIMARY,
   USUAL_RATIO,
 } from './usual-signal-values.ts';
-import { airWindingOhms, type OhmsAt } from './winding-ohms.ts';
+import { airWindingOhms, type WindingOhms } from './winding-ohms.ts';
+
+/** Matrices of coils that are made as they were when these were reckoned, by the coil's name. */
+export type CoilsKnown = ReadonlyMap<string, KnownCoil>;
+
+/** A coil's matrix, with what its windings lose. */
+export interface KnownCoil {
+  readonly matrix: CoilMatrix;
+  /** By winding. Kept by the caller; new ones are entered. */
+  readonly losses: Map<string, WindingOhms>;
+}
 
 /** Takes up the windings of coils and transformers, with their mutual inductances and losses. */
 export function addWindings(
   draft: NetworkDraft,
   quality: number | undefined,
   turned: WindingsTurned = new Map(),
+  coils: CoilsKnown = new Map(),
 ): void {
   const { circuit } = draft;
   const direct = directOhms(draft);
   for (const owner of circuit.parts) {
     if (owner.kind !== 'coil' && owner.kind !== 'transformer') continue;
-    const matrix = coilMatrix(circuit, owner.name, turned);
+    const coil = coils.get(owner.name);
+    const matrix = coil?.matrix ?? coilMatrix(circuit, owner.name, turned);
     if (!matrix) continue;
     const isIron = owner.kind === 'transformer' && !owner.words.has('air');
     const known = isIron ? ironHenries(draft, owner, matrix) : airHenries(draft, owner, matrix);
-    const ohmsOf = new Map<string, OhmsAt>();
+    const ohmsOf = new Map<string, WindingOhms>();
     for (const [index, values] of matrix.windings.entries()) {
       const name = values.part.name;
       const supposed = direct.get(name) ?? 1;
@@ -38,8 +50,10 @@ export function addWindings(
       ohmsOf.set(
         name,
         isIron
-          ? (frequency) => still + stray * frequency
-          : airWindingOhms(values, whole, supposed, quality, draft.assumed),
+          ? { ohms: (frequency) => still + stray * frequency, bends: [] }
+          : lossOf(coil, name, () =>
+              airWindingOhms(values, whole, supposed, quality, draft.assumed),
+            ),
       );
       addOwnCapacity(draft, values, isIron);
     }
@@ -50,7 +64,7 @@ export function addWindings(
       const to = draft.pointOfEnd(section.to);
       if (from === undefined || to === undefined) continue;
       const share = section.high - section.low;
-      const ohms = ohmsOf.get(section.winding) ?? (() => 1);
+      const { ohms, bends } = ohmsOf.get(section.winding) ?? { ohms: () => 1, bends: [] };
       rows.push(index);
       pieces.push({
         from,
@@ -58,6 +72,7 @@ export function addWindings(
         name: `${section.from} ${section.to}`,
         origin: { part: section.winding, from: section.from, to: section.to },
         ohms: (frequency) => share * ohms(frequency),
+        bends,
       });
     }
     const henries = rows.map((row) => rows.map((column) => known.entries[row]?.[column] ?? 0));
@@ -67,10 +82,18 @@ export function addWindings(
   }
 }
 
+function lossOf(coil: KnownCoil | undefined, winding: string, reckon: () => WindingOhms) {
+  const known = coil?.losses.get(winding);
+  if (known) return known;
+  const losses = reckon();
+  coil?.losses.set(winding, losses);
+  return losses;
+}
+
 /** Ohms at direct current by the winding's name: as told, else usual. */
-function directOhms({ circuit, settings }: NetworkDraft): ReadonlyMap<string, number> {
+function directOhms({ circuit, conduction }: NetworkDraft): ReadonlyMap<string, number> {
   const ohms = new Map<string, number>();
-  for (const branch of conductionOf(circuit, settings).branches) {
+  for (const branch of conduction.branches) {
     if (circuit.partNamed.get(branch.part)?.kind !== 'winding') continue;
     const { direct } = branch;
     const each = direct.kind === 'conducts' ? direct.ohms : undefined;
@@ -163,7 +186,7 @@ function addUnsectioned(
     matrix.windings.flatMap(({ part }) => (placed.has(part.name) ? [] : [part.name])),
   );
   if (lost.size === 0) return;
-  for (const branch of conductionOf(draft.circuit, draft.settings).branches) {
+  for (const branch of draft.conduction.branches) {
     if (!lost.has(branch.part) || branch.direct.kind !== 'conducts') continue;
     addOhms(draft, branch, direct.get(branch.part) ?? 1);
   }

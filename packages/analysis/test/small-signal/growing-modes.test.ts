@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { growingModes } from '../../src/small-signal/growing-modes.ts';
 import type { SignalNetwork } from '../../src/small-signal/signal-network.ts';
-import { signalSystem, tunedSystem } from '../../src/small-signal/signal-system.ts';
+import { signalSystem } from '../../src/small-signal/signal-system.ts';
+import { tunedSystem } from '../../src/small-signal/tuned-system.ts';
 
 /** Megacycle circuits of 200 µH. */
 const INDUCTANCE = 200e-6;

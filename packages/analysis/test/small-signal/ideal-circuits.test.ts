@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import type { SignalNetwork } from '../../src/small-signal/signal-network.ts';
+import { signalSystem } from '../../src/small-signal/signal-system.ts';
 import {
   eliminateAt,
   type Solution,
-  signalSystem,
   solveDriven,
   tunedSystem,
-} from '../../src/small-signal/signal-system.ts';
+} from '../../src/small-signal/tuned-system.ts';
 
 const FREQUENCY = 1e6;
 const RADIANS = 2 * Math.PI * FREQUENCY;

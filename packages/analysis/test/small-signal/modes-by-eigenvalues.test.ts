@@ -3,12 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { operatingPoint } from '../../src/operating-point.ts';
 import { alignedAt } from '../../src/small-signal/aligned-at.ts';
 import { growingModes } from '../../src/small-signal/growing-modes.ts';
-import {
-  type SignalSystem,
-  signalSystem,
-  tunedSystem,
-} from '../../src/small-signal/signal-system.ts';
+import { type SignalSystem, signalSystem } from '../../src/small-signal/signal-system.ts';
 import { type SmallSignal, smallSignal } from '../../src/small-signal/small-signal.ts';
+import { tunedSystem } from '../../src/small-signal/tuned-system.ts';
 import { exampleSets } from '../reading-set.ts';
 import { threeDialSet } from './three-dial-set.ts';
 

@@ -28,7 +28,7 @@ export const batteriesUnjoined: Check = {
     'A battery that feeds plates or grids has no common return with the filaments of those tubes.',
   why: 'Current flows in a ring. A B battery that is joined to the plates alone drives none, and a C battery that is joined to the grids alone leaves them floating. The strap often lived on the lost battery cable.',
   silent: [
-    'Any way of less than 5 kilohms counts as joined: a filament post, a bias resistor, another battery.',
+    'Any way of 5 kilohms and less counts as joined: a filament post, a bias resistor, a safety resistor, another battery.',
     'A separate A battery for an add-on amplifier is joined where B- joins them.',
     'A battery that feeds no plate and no grid is no business of this check, such as the cell of a crystal.',
     'A resistance of which the ohms are not known counts as joined.',

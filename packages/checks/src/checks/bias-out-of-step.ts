@@ -47,6 +47,7 @@ export const biasOutOfStep: Check = {
     'A plate that gets too little because of a resistance in its supply, while the bias suits the tap.',
     'A plate behind a high resistor, which sets the current by itself.',
     'A filament that is far from its rated volts, or a resistance that is not stated.',
+    'A tap that something pulls far off its volts, as when it is strapped to another: that comes first.',
   ],
   source: 'common practice; plate currents by the three-halves power law, from the type’s points',
   needsWholeText: true,
@@ -67,7 +68,7 @@ export const biasOutOfStep: Check = {
     const suspects = judged.flatMap((tube) => {
       const at = work.get(tube.part.name);
       const feed = tube.plate && feeds.get(tube.plate.junction);
-      if (!at || !feed || feed.ohms >= PLATE_RESISTOR) return [];
+      if (!at || !feed || feed.ohms >= PLATE_RESISTOR || isPulledOff(study, feed)) return [];
       const off = outOfStep(audio, tube, at, feed);
       return off ? [{ ...off, tube, at, feed }] : [];
     });
@@ -81,6 +82,24 @@ export const biasOutOfStep: Check = {
     );
   },
 };
+
+/** A tap that is further than this share off its volts is not what the text says it is. */
+const PULLED_OFF = 0.15;
+
+/** Whether a tap stands far off the volts that it is stated to have, or is strapped to another. */
+function isPulledOff({ operating }: Study, { supply, tap }: Feed): boolean {
+  const stated = openVolts(supply, tap);
+  if (stated === undefined || supply.kind !== 'battery') return false;
+  const at = (end: string) => supply.ends.find(({ name }) => name === end)?.junction;
+  const isStrapped = supply.supplyTaps.some(
+    (other) => at(other.end) === at(tap.end) && openVolts(supply, other) !== stated,
+  );
+  const taps = operating.supplies.find((each) => each.supply === supply.name)?.taps;
+  const volts = taps?.find((each) => each.tap === tap.end)?.volts?.value;
+  const lowest = Math.min(...supply.supplyTaps.flatMap((each) => openVolts(supply, each) ?? []));
+  const whole = Math.abs(stated - lowest);
+  return isStrapped || (volts !== undefined && Math.abs(volts - whole) > PULLED_OFF * whole);
+}
 
 interface Off {
   readonly published: PublishedBias;

@@ -1,10 +1,14 @@
 import type { End, Finding, Part, PartKindName } from '@setwright/circuit';
 import type { Check } from '../check.ts';
-import { finding, listed } from '../finding.ts';
+import { alsoPart, finding, listed } from '../finding.ts';
+import { gridHomeOf } from '../grid-home.ts';
 import { type JoinedEnds, joinedEnds } from '../joined-ends.ts';
+import { railsOf } from '../rails.ts';
 import { readingExample } from '../reading-example.ts';
 import { remarksOf } from '../remarks-of.ts';
+import { led } from '../retarget.ts';
 import type { Study } from '../study.ts';
+import { otherJunction, partsAt, type TubeAt } from '../tubes.ts';
 
 /** An end of a part that is joined to nothing, where the part's other end is in use. */
 export const danglingEnd: Check = {
@@ -16,7 +20,7 @@ export const danglingEnd: Check = {
   silent: [
     'A post waits for what is outside the set, and a battery tap need not be used.',
     'Turns of a winding beyond the tap in use, and the unused half of a coil, are left open on purpose.',
-    'A winding that is joined at one end only may work by its capacity or be for balancing: no more than a hint.',
+    'A winding that is joined at one end only may work by its capacity or be for balancing: no more than a hint, unless it is the tuned coil of a grid.',
     'A potentiometer or tapped part of which two ends are in use needs no third.',
     'A part that is joined to nothing at all is an isolated part, and a winding of which nothing is used is not needed.',
     'An end that a selector, switch or jack reaches in any position is joined.',
@@ -65,6 +69,9 @@ function dangling(study: Study, { isJoined }: JoinedEnds, part: Part): Finding[]
   const [used] = [...ends.filter((end) => isJoined(end)), ...tapsInUse];
   const names = listed(free.map(({ id }) => id));
   const is = free.length > 1 ? 'are' : 'is';
+  const [open] = free;
+  const tuned = isWound && used && open ? tunedGridAt(study, used) : undefined;
+  if (open && tuned) return [openCoil(study, part, open, tuned)];
   return [
     finding({
       check: 'dangling-end',
@@ -78,6 +85,48 @@ function dangling(study: Study, { isJoined }: JoinedEnds, part: Part): Finding[]
       parts: [part.name],
     }),
   ];
+}
+
+/** A tube whose grid a junction leads to, and the condenser that is there to tune it. */
+interface TunedGrid {
+  readonly tube: TubeAt;
+  readonly tuner: Part;
+}
+
+/** The tuned grid that the one end of a winding in use leads to, straight or through one part. */
+function tunedGridAt({ circuit, tubes }: Study, { junction }: End): TunedGrid | undefined {
+  const here = partsAt(circuit, junction);
+  const tuner = here.find(({ kind, words }) => kind === 'condenser' && words.has('variable'));
+  if (!tuner) return undefined;
+  const near = new Set([
+    junction,
+    ...here.flatMap((part) =>
+      part !== tuner && (part.kind === 'condenser' || part.kind === 'resistor')
+        ? (otherJunction(part, junction) ?? [])
+        : [],
+    ),
+  ]);
+  const tube = tubes.find(({ grid }) => grid !== undefined && near.has(grid.junction));
+  return tube && { tube, tuner };
+}
+
+function openCoil(study: Study, part: Part, open: End, { tube, tuner }: TunedGrid): Finding {
+  const { circuit, conduction } = study;
+  const home = gridHomeOf(circuit, railsOf(conduction), tube, false)?.name;
+  return finding({
+    check: 'dangling-end',
+    severity: 'warning',
+    message: `${open.id} is joined to nothing: the grid circuit of ${tube.part.name} is open there, and ${tuner.name} tunes nothing.`,
+    why: 'No current passes a coil with one end free, whatever its grid gets home through: the stage is deaf.',
+    cure: `Join ${open.id} to ${home ?? 'the filament side'}.`,
+    place: part.place,
+    related: [
+      alsoPart(tuner, 'the condenser that should tune it'),
+      alsoPart(tube.part, 'the tube whose grid it drives'),
+    ],
+    parts: [part.name, tube.part.name],
+    fixes: home === undefined ? [] : led(circuit, open.id, home),
+  });
 }
 
 /** An end that matters: of a switch or jack only those that its own contacts join. */

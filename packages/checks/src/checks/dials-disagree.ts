@@ -1,5 +1,6 @@
 import {
   alignedGang,
+  condenserValues,
   gangTracking,
   type Reckoned,
   stationReadings,
@@ -201,12 +202,60 @@ function dialFindings(study: Study, signal: readonly SignalCircuit[]): readonly 
       severity: 'information',
       message: `On a station at ${formatQuantity(at, 'frequency')} the dials may read apart: ${listed(said)}.`,
       why: 'Dials that read alike are quicker to tune; the set itself does not mind.',
-      cure: `Nothing, if the coils of the two are not of one make: note the readings. If they should be alike, compare ${listed(parts)}.`,
+      cure: `Nothing, if that is how it was made: note the readings. If they should be alike, ${differences(circuit, signal) ?? `compare ${listed(parts)}`}.`,
       place: dials[0]?.place ?? circuit.namePlace,
       related: dials.slice(1).map(({ place }) => ({ place, message: 'the other dial' })),
       parts,
     }),
   ];
+}
+
+/** Coils or condensers that differ by more than this share are not of one make. */
+const UNLIKE_COILS = 0.03;
+const UNLIKE_CONDENSERS = 0.05;
+
+/**
+ * What of the tuned circuits differs, the odd one of three first: `L2.grid has 170 µH where L1.grid
+ * and L3.grid have 230 µH`. Undefined where all is alike.
+ */
+function differences(circuit: Circuit, signal: readonly SignalCircuit[]): string | undefined {
+  const coils = signal.flatMap(({ tuned: { name, inductance } }) =>
+    inductance.value === undefined ? [] : [{ name, value: inductance.value }],
+  );
+  const condensers = signal.flatMap(({ tuned: { tuner } }) => {
+    const part = tuner === undefined ? undefined : circuit.partNamed.get(tuner);
+    const most = part && condenserValues(circuit, part)?.most.value;
+    return part && most !== undefined ? [{ name: part.name, value: most }] : [];
+  });
+  const said = [
+    unlike(coils, UNLIKE_COILS, (value) => formatQuantity(value, 'inductance')),
+    unlike(condensers, UNLIKE_CONDENSERS, (value) => formatQuantity(value, 'capacitance')),
+  ].flatMap((words) => words ?? []);
+  return said.length === 0 ? undefined : said.join(', and ');
+}
+
+interface Sized {
+  readonly name: string;
+  readonly value: number;
+}
+
+function unlike(
+  all: readonly Sized[],
+  most: number,
+  words: (value: number) => string,
+): string | undefined {
+  const isNear = (one: Sized, other: Sized): boolean =>
+    Math.abs(one.value - other.value) <= most * Math.max(one.value, other.value);
+  const odd = all.filter((each) => all.every((other) => other === each || !isNear(each, other)));
+  const [only] = odd;
+  const others = all.filter((each) => !odd.includes(each));
+  const [like] = others;
+  if (only && odd.length === 1 && like) {
+    const have = others.length > 1 ? 'have' : 'has';
+    return `${only.name} has ${words(only.value)} where ${listed(others.map(({ name }) => name))} ${have} ${words(like.value)}`;
+  }
+  if (odd.length < 2) return undefined;
+  return listed(odd.map(({ name, value }) => `${name} has ${words(value)}`));
 }
 
 function set(turns: string): string {

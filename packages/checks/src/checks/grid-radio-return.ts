@@ -177,7 +177,10 @@ function told(
       : isShared
         ? 'The stages work on one another through it, and the circuit tunes broadly.'
         : 'The stage loses gain and tunes broadly.',
-    cure: `Put a condenser of ${value} from ${at} to ${home}.`,
+    // A leak is no return for a coil: its own lead is missing.
+    cure: through.every(({ kind }) => kind === 'leak')
+      ? `Join ${at} to ${home}.`
+      : `Put a condenser of ${value} from ${at} to ${home}.`,
     place: grid.winding.place,
     related: [
       alsoPart(grid.tube.part, 'the tube whose grid it drives'),

@@ -159,8 +159,9 @@ function causeOf(study: Study, floating: Floating, tube: TubeAt, its: 'its' | 't
   const filament =
     gridHomeOf(circuit, railsOf(conduction), tube, false)?.name ??
     `the filament of ${tube.part.name}`;
-  const posts = cPosts(circuit, new Set(reached));
-  if (posts) return openPosts(posts, its);
+  const isHome = (junction: number): boolean => homes.has(islands[junction]);
+  const posts = cPosts(circuit, new Set(reached), isHome);
+  if (posts) return openPosts(posts, its, isHome(junctionOf(posts[1])) ? undefined : filament);
   const supply = reached.flatMap((here) => partsOf(circuit, here)).find(isSupply);
   if (supply) {
     const free = supply.ends.find((end) => isUnwired(conduction, end))?.name;
@@ -236,35 +237,61 @@ function partsOf(circuit: Circuit, junction: number): Part[] {
   );
 }
 
-/** Posts or buses for a C battery, by the name that such posts have. */
-const isCPost = (part: Part): boolean =>
-  (part.kind === 'post' || part.kind === 'bus') && /^C[-+]/.test(part.name);
+/** Posts or buses for a C battery: by the name that such posts have, or what their title says. */
+const isCPost = ({ kind, name, title }: Part): boolean =>
+  (kind === 'post' || kind === 'bus') &&
+  (/^C[-+]/.test(name) || /\bC(?: battery|[-+\u2212])|\bgrid bias\b/i.test(title ?? ''));
 
-/** The post where a return ends, and the post for the other side of the C battery. */
-function cPosts(circuit: Circuit, reached: ReadonlySet<number>): readonly [Part, Part] | undefined {
+function junctionOf({ ends }: Part): number {
+  return ends[0]?.junction ?? -1;
+}
+
+/**
+ * The post where a return ends, and the post for the other side of the C battery: the one that
+ * leads to the filaments, else the one named for the positive side.
+ */
+function cPosts(
+  circuit: Circuit,
+  reached: ReadonlySet<number>,
+  isHome: (junction: number) => boolean,
+): readonly [Part, Part] | undefined {
   const posts = circuit.parts.filter(isCPost);
-  const isReached = (post: Part): boolean => reached.has(post.ends[0]?.junction ?? -1);
-  const ends = posts.find(isReached);
-  const other = posts.find((post) => !isReached(post));
+  const ends = posts.find((post) => reached.has(junctionOf(post)));
+  const others = posts.filter((post) => !reached.has(junctionOf(post)));
+  const other =
+    others.find((post) => isHome(junctionOf(post))) ??
+    others.find(({ name }) => name.startsWith('C+')) ??
+    others[0];
   return ends && other ? [ends, other] : undefined;
 }
 
-function openPosts([ends, other]: readonly [Part, Part], its: 'its' | 'their'): Cause {
+/** @param home what the other post has to be joined to as well, where nothing leads on from it */
+function openPosts(
+  [ends, other]: readonly [Part, Part],
+  its: 'its' | 'their',
+  home: string | undefined,
+): Cause {
+  const beyond = home === undefined ? '' : `, nor ${other.name} to the filaments`;
+  const also = home === undefined ? '' : `, and join ${other.name} to ${home}`;
+  const wires = [[ends.name, other.name], ...(home === undefined ? [] : [[other.name, home]])];
+  const isTerminal = home === undefined || !home.includes(' ');
   return {
-    because: `${its} way back ends at the post ${ends.name}, and nothing joins that to ${other.name}`,
-    cure: `Strap ${ends.name} to ${other.name}, or join a C battery between them with its negative side to the grid.`,
+    because: `${its} way back ends at the post ${ends.name}, and nothing joins that to ${other.name}${beyond}`,
+    cure: `Strap ${ends.name} to ${other.name}, or join a C battery between them with its negative side to the grid${also}.`,
     parts: [ends, other],
-    fixes: [
-      {
-        title: `Strap ${ends.name} to ${other.name}`,
-        edits: [
+    fixes: isTerminal
+      ? [
           {
-            place: { ...ends.place, start: ends.place.end, end: ends.place.end },
-            text: `\n  wire ${ends.name} to ${other.name}`,
+            title: `Strap ${ends.name} to ${other.name}${also}`,
+            edits: [
+              {
+                place: { ...ends.place, start: ends.place.end, end: ends.place.end },
+                text: wires.map(([from, to]) => `\n  wire ${from} to ${to}`).join(''),
+              },
+            ],
           },
-        ],
-      },
-    ],
+        ]
+      : [],
   };
 }
 

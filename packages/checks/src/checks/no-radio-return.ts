@@ -2,6 +2,7 @@ import type { Finding } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
 import { alsoPart, finding, listed } from '../finding.ts';
+import { OPENED_BYPASS } from '../opened-bypass.ts';
 import { type PlateReturn, plateReturns, sharedReturns } from '../plate-returns.ts';
 import { overEveryPosition } from '../radio-positions.ts';
 import { amplifiesRadio } from '../radio-use.ts';
@@ -18,7 +19,7 @@ export const noRadioReturn: Check = {
   group: 'Radio frequency',
   severity: 'warning',
   summary: 'A plate circuit whose radio current has no low way back to its filament.',
-  why: 'Radio current that must go home through a resistor or a choke hardly flows: the stage loses what it should amplify.',
+  why: `Radio current that must go home through a resistor or a choke hardly flows: the stage loses what it should amplify. ${OPENED_BYPASS}`,
   silent: [
     'What another position of a switch, selector or jack cures is only information.',
     'Plate leads through a battery with no bypass, as most sets to 1926 had.',
@@ -65,7 +66,7 @@ function told(
     check: 'no-radio-return',
     severity: 'warning',
     message: `The radio current of ${tube.part.name} has no low way home: through ${listed(through.map(({ name }) => name))} it is ${formatQuantity(ohms, 'resistance', 'period', 2)} at ${formatQuantity(frequency, 'frequency')}.`,
-    why: `That costs the stage ${formatQuantity(lost, 'number', 'period', 2)} decibels, and feeds other stages what they should not hear.`,
+    why: `That costs the stage ${formatQuantity(lost, 'number', 'period', 2)} decibels, and feeds other stages what they should not hear. No voltmeter finds it: every DC voltage is as it would be with a bypass.`,
     cure: `Put a condenser of .006 to .5 mfd from ${cold ?? 'the cold end of its coil'} to ${home}.`,
     place: circuit.partNamed.get(load.winding.name)?.place ?? tube.part.place,
     related: [

@@ -1,14 +1,23 @@
-import type { Finding } from '@setwright/circuit';
+import type { Finding, Part } from '@setwright/circuit';
+import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
 import { exchanged } from '../exchange.ts';
 import { type Feedback, feedbacks } from '../feedback.ts';
 import { alsoPart, finding, listed, nameOf } from '../finding.ts';
+import { floatingGrids } from '../floating-grid.ts';
 import { overEveryPosition } from '../radio-positions.ts';
 import { radioReach } from '../radio-reach.ts';
 import { coilOf } from '../radio-wiring.ts';
+import { type Still, stillOscillator } from '../still-oscillator.ts';
 import type { Study } from '../study.ts';
 import { superheterodyneExample } from '../superheterodyne-example.ts';
 import type { TubeAt } from '../tubes.ts';
+import { turnsWanted } from '../turns-wanted.ts';
+import { filamentOpen } from './filament-open.ts';
+import { filamentUnderVoltage } from './filament-under-voltage.ts';
+import { gridCondenserWithoutLeak } from './grid-condenser-without-leak.ts';
+import { gridWithoutDcReturn } from './grid-without-dc-return.ts';
+import { plateWithoutSupply } from './plate-without-supply.ts';
 
 /** A local oscillator that cannot oscillate, or that nothing couples to the mixer. */
 export const oscillatorSilent: Check = {
@@ -16,7 +25,7 @@ export const oscillatorSilent: Check = {
   group: 'Radio frequency',
   severity: 'error',
   summary:
-    'A local oscillator whose windings work against each other, or that nothing couples to the mixer.',
+    'A local oscillator that does not oscillate, as with windings that work against each other, or that nothing couples to the mixer.',
   why: 'Without the oscillator’s voltage in the mixer a superheterodyne hears nothing at all.',
   silent: [
     'What another position of a switch, selector or jack cures is only information.',
@@ -25,6 +34,8 @@ export const oscillatorSilent: Check = {
     'One tapped coil, where the connections make the sense.',
     'Any coupling to any electrode of the mixer: a pick-up coil, a condenser, a common coil.',
     'A tube that is oscillator and mixer in one needs no coupling.',
+    'Whether it oscillates at all is told only where tube, coil and condenser are known, and where a tube and a coupling better by a quarter would not do either, with the losses of the wire alone.',
+    'A floating grid, a plate without supply or a starved filament: those come first.',
   ],
   source: 'common practice',
   needsWholeText: true,
@@ -42,8 +53,63 @@ function findAt(study: Study): readonly Finding[] {
     const [first] = own;
     if (first && own.every(({ helps, isMovable }) => !isMovable && (helps ?? 0) < 0))
       return [opposed(study, first)];
-    return uncoupled(study, tube);
+    const apart = uncoupled(study, tube);
+    if (apart.length > 0) return apart;
+    const still = stillOscillator(study, tube, own);
+    return still && !isSaidBetter(study, tube) ? [told(study, tube, first, still)] : [];
   });
+}
+
+/** What says better why an oscillator is still. */
+const moreBasic: readonly Check[] = [
+  gridWithoutDcReturn,
+  gridCondenserWithoutLeak,
+  plateWithoutSupply,
+  filamentOpen,
+  filamentUnderVoltage,
+];
+
+function told(
+  { circuit }: Study,
+  tube: TubeAt,
+  feedback: Feedback | undefined,
+  found: Still,
+): Finding {
+  const { tuned, judged, still } = found;
+  const who = tube.part.name;
+  const isWhole = still.length === judged.length;
+  const where = listed(still.map((hertz) => formatQuantity(hertz, 'frequency', 'period', 2)));
+  const winding = feedback?.plate.winding;
+  const place = winding ?? circuit.partNamed.get(tuned.windings[0]?.edge.part ?? '') ?? tube.part;
+  return finding({
+    check: 'oscillator-silent',
+    severity: isWhole ? 'error' : 'warning',
+    message: isWhole
+      ? `The oscillator ${who} does not oscillate: what its plate feeds back to ${tuned.name} is less than that loses.`
+      : `The oscillator ${who} does not oscillate with ${tuned.name} tuned to ${where}.`,
+    why: isWhole
+      ? 'Without the oscillator’s voltage in the mixer the set hears nothing.'
+      : 'Stations for which it stands there are not heard.',
+    cure: cureOf(who, found, winding),
+    place: place.place,
+    related: [alsoPart(tube.part, 'the oscillator')],
+    parts: [...new Set([place.name, who])],
+  });
+}
+
+/** By how much the plate's winding is short. */
+function cureOf(tube: string, { tuned, isEnough }: Still, winding: Part | undefined): string {
+  const wanted = winding && turnsWanted(winding, isEnough);
+  return winding && wanted
+    ? `Give ${winding.name} ${wanted}, bring it closer to ${tuned.name}, or give the plate of ${tube} more volts.`
+    : `Couple plate and grid more closely at ${tuned.name}, and look what lies in the way of the radio current from ${tube}.plate to its filament.`;
+}
+
+function isSaidBetter(study: Study, tube: TubeAt): boolean {
+  if (floatingGrids(study.conduction, study.tubes).tubes.has(tube)) return true;
+  return moreBasic.some((check) =>
+    check.find(study).some(({ parts }) => parts.includes(tube.part.name)),
+  );
 }
 
 function opposed(study: Study, { tube, grid, plate }: Feedback): Finding {

@@ -166,7 +166,8 @@ function told(
     cure: cureOf(study, tube, { curedBy, condenser: condenser?.name, plate }),
     place: part.place,
     related: passed.map((each) => alsoPart(each, `${rail.tap.end} comes this way`)),
-    parts: [part.name],
+    // Whatever else is said of the way that B takes follows from this.
+    parts: [part.name, ...way],
   });
 }
 

@@ -2,6 +2,7 @@ import type { Finding } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
 import { alsoPart, finding, junctionName, listed } from '../finding.ts';
+import { OPENED_BYPASS } from '../opened-bypass.ts';
 import {
   LEAST_LOOP_GAIN,
   LOUD_LOOP_GAIN,
@@ -23,7 +24,7 @@ export const sharedSupplyPath: Check = {
   severity: 'warning',
   summary:
     'Radio stages whose current goes home through one supply with enough impedance to make them sing.',
-  why: 'What the last stage leaves on the supply the first one amplifies again: howls and squeals that no dial takes away.',
+  why: `What the last stage leaves on the supply the first one amplifies again: howls and squeals that no dial takes away. ${OPENED_BYPASS}`,
   silent: [
     'What another position of a switch, selector or jack cures is only information.',
     'A fresh block of 30 ohms with no bypass, as most sets to 1926 had: it does no harm to three tubes.',
@@ -74,7 +75,7 @@ function told(study: Study, shared: SharedReturn): Finding {
     severity: isLoud ? 'warning' : 'information',
     message: `The radio current of ${listed(names)} goes home through ${through}: ${formatQuantity(ohms, 'resistance', 'period', 2)} at ${formatQuantity(frequency, 'frequency')} that they share, a loop gain ${gain}.`,
     why: isLoud
-      ? `With about ${starts} in common they sing by themselves.`
+      ? `With about ${starts} in common they sing by themselves. No voltmeter finds it: every DC voltage is as it would be with a bypass.`
       : `Nothing is amiss yet${isSupposed ? ', by a usual resistance for the block' : ''}: at about ${starts} in common they would sing.`,
     cure: isLoud
       ? `Put a bypass of .5 mfd from ${at} to the filaments (${tubes[0]?.reference?.id ?? 'F-'}).`

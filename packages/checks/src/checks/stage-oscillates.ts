@@ -1,11 +1,4 @@
-import {
-  type Margin,
-  margin,
-  type OperatingPoint,
-  type Stability,
-  smallSignal,
-  stability,
-} from '@setwright/analysis';
+import { type Margin, margin, type Stability, stability } from '@setwright/analysis';
 import type { Finding, Part } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
@@ -13,7 +6,9 @@ import { feedbacks } from '../feedback.ts';
 import { alsoPart, finding, listed } from '../finding.ts';
 import { floatingGrids } from '../floating-grid.ts';
 import { type Played, partsPlayed } from '../parts-played.ts';
+import { areSignalsKnown } from '../signals-known.ts';
 import { isQuietAt, type Squeal, squealsOf } from '../squealing.ts';
+import { USUAL_QUALITY } from '../strengthened.ts';
 import type { Study } from '../study.ts';
 import { tamerOf } from '../taming.ts';
 import { trfExample } from '../trf-example.ts';
@@ -23,12 +18,6 @@ import { gridReturnSide } from './grid-return-side.ts';
 import { gridWithoutDcReturn } from './grid-without-dc-return.ts';
 import { neutralizerOutOfRange } from './neutralizer-out-of-range.ts';
 import { neutralizingSense } from './neutralizing-sense.ts';
-
-/**
- * Q of a usual coil of the time in its set: form, covering, wiring and cabinet counted, which the
- * wire's own losses leave out. Common practice.
- */
-const USUAL_QUALITY = 100;
 
 /** Roles of the stages that carry a radio signal and should only amplify it. */
 const amplifying: readonly string[] = ['radio', 'intermediate'];
@@ -81,7 +70,7 @@ function find(study: Study): readonly Finding[] {
   if (carriers.length === 0 || carriers.length > MOST_STAGES) return [];
   if (!carriers.every(({ part }) => hasCapacities(part))) return [];
   const point = study.operating;
-  if (!point.converged || !areKnown(study, carriers, point)) return [];
+  if (!areSignalsKnown(study, carriers, point)) return [];
   const amplifiers = new Set(onlyAmplifying(study, carriers).map(({ part }) => part.name));
   // The wire alone is the least that a coil can lose: what is steady with that is steady.
   const least = stability(circuit, point);
@@ -123,31 +112,6 @@ function find(study: Study): readonly Finding[] {
 
 function hasCapacities({ tubeType }: Part): boolean {
   return tubeType?.capacitances['grid plate'] !== undefined;
-}
-
-/** Whether all that makes or damps an oscillation is known. */
-function areKnown(study: Study, carriers: readonly TubeAt[], point: OperatingPoint): boolean {
-  const { circuit } = study;
-  const known = new Set(
-    point.tubes.flatMap(({ tube, transconductance }) => (transconductance ? [tube] : [])),
-  );
-  if (!carriers.every(({ part }) => known.has(part.name))) return false;
-  const set = smallSignal(circuit, point);
-  const audio = new Set(
-    circuit.stages
-      .filter(
-        ({ roles }) => roles.length > 0 && roles.every((role) => /^(audio|output)$/.test(role)),
-      )
-      .map(({ name }) => name),
-  );
-  const bears = (name: string): boolean => {
-    const part = circuit.partNamed.get(name);
-    if (!part) return false;
-    if (part.stage !== undefined && audio.has(part.stage)) return true;
-    if (part.kind === 'transformer') return !part.words.has('air');
-    return ['phones', 'horn', 'speaker'].includes(part.kind);
-  };
-  return set.entrance !== undefined && set.lacks.every(({ part }) => bears(part));
 }
 
 /** The tubes that should only amplify: none that detects, or feeds its own grid on purpose. */

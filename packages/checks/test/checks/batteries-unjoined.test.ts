@@ -112,6 +112,10 @@ describe('a battery without a common return', () => {
     ]);
   });
 
+  it('is none where a safety resistor of 5 kilohms was left in the lead', () => {
+    expect(messages(set('  wire C+ to A-\n  resistor R9 5 kilohms from B- to A-'))).toEqual([]);
+  });
+
   it('is information where a switch joins it at another position', () => {
     const text = set('  wire C+ to A-\n  post X\n  selector S2 from B- to X, A- set X');
     expect(say(text)).toEqual(['batteries-unjoined information @ battery B dry']);

@@ -104,6 +104,18 @@ describe('a bias that is in step', () => {
     expect(silent(check, text)).toEqual([]);
   });
 
+  it('is not judged on a tap that is strapped to another: its volts are not its own', () => {
+    expect(saidOf(check, check.passes, ['-27 V', '-9 V'])).not.toEqual([]);
+    expect(
+      silent(
+        check,
+        check.passes,
+        ['-27 V', '-9 V'],
+        ['wire B- to A-', 'wire B+45 to B+135\n  wire B- to A-'],
+      ),
+    ).toEqual([]);
+  });
+
   it('is not judged with a filament far from its rating, or an unknown resistance', () => {
     expect(silent(check, check.fails, ['resistor F3 4 ohms', 'resistor F3 20 ohms'])).toEqual([]);
     expect(silent(check, check.fails, ['resistor F3 4 ohms', 'resistor F3'])).toEqual([]);

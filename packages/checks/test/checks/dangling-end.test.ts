@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { danglingEnd } from '../../src/checks/dangling-end.ts';
 import { readingExample } from '../../src/reading-example.ts';
 import { findingsOf, told } from '../support.ts';
-import { heard } from '../trying.ts';
+import { afterFix, heard } from '../trying.ts';
 
 const check = danglingEnd;
 const before = 'condenser C1 variable';
@@ -47,6 +47,39 @@ describe('dangling-end', () => {
     expect(found('coil L9 {', '  winding a 5 turns from A-', '}')).toEqual([
       'dangling-end hint @ winding a 5 turns from A-',
     ]);
+  });
+
+  describe('the tuned coil of a grid that is open at its cold end', () => {
+    const open = readingExample(
+      [' spaced 1/4 in from GND', ' spaced 1/4 in'],
+      ['rotor to L1.grid.start', 'rotor to GND'],
+    );
+
+    it('is a warning: the leak carries all, and nothing is tuned', () => {
+      expect(told(open, findingsOf(check, open))).toEqual([
+        'dangling-end warning @ winding grid 46 turns of 24 DCC beside aerial spaced 1/4 in',
+      ]);
+      const [only] = findingsOf(check, open);
+      expect(only?.message).toBe(
+        'L1.grid.start is joined to nothing: the grid circuit of V1 is open there, and C1 tunes nothing.',
+      );
+      expect(only?.parts).toEqual(['L1.grid', 'V1']);
+    });
+
+    it('is closed by its fix', () => {
+      expect(heard(check, afterFix(check, open))).toEqual([]);
+    });
+
+    it('without a condenser to tune it may work by its capacity: a hint', () => {
+      const text = readingExample(
+        [' spaced 1/4 in from GND', ' spaced 1/4 in'],
+        [
+          'condenser C1 variable 20 to 500 mmfd rotor to L1.grid.start stator to L1.grid.finish',
+          '',
+        ],
+      );
+      expect(findingsOf(check, text).map(({ severity }) => severity)).toEqual(['hint']);
+    });
   });
 
   it('a shield that is joined to nothing is a hint', () => {

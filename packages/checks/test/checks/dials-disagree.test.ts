@@ -44,6 +44,19 @@ test('dials of their own that read far apart are information', () => {
   expect(findings[0]?.message).toMatch(/the dials may read apart: D\d at \d+ and D\d at \d+\.$/);
 });
 
+test('the one coil of three that was rewound is named', () => {
+  expect(findingsOf(check, apart(check.fails))[0]?.cure).toMatch(
+    /^Nothing, if that is how it was made: note the readings\. If they should be alike, L3\.grid has 19\d µH where L1\.grid and L2\.grid have 23\d µH\.$/,
+  );
+});
+
+test('the one condenser of three that is of another size is named', () => {
+  const text = edited(apart(check.passes), ['C3 variable 14 to 365', 'C3 variable 20 to 500']);
+  expect(findingsOf(check, text)[0]?.cure).toContain(
+    'C3 has 500 mmfd where C1 and C2 have 365 mmfd',
+  );
+});
+
 test('dials of their own within five divisions say nothing', () => {
   expect(heard(check, apart(check.passes))).toEqual([]);
 });

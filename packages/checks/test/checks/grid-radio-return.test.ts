@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import { gridRadioReturn as check } from '../../src/checks/grid-radio-return.ts';
+import { regenerativeExample } from '../../src/regenerative-example.ts';
 import { trfExample } from '../../src/trf-example.ts';
 import { edited } from '../edited.ts';
 import { findingsOf, told } from '../support.ts';
@@ -48,6 +49,18 @@ test('a resistor inside the loop is too much for one stage as well', () => {
     '  condenser C9 .002 mfd from RET to NEG\n  bus RET',
   ]);
   expect(heard(check, bypassed)).toEqual([]);
+});
+
+test('a coil that its leak alone leads home wants its own return, not a bypass', () => {
+  const text = edited(
+    regenerativeExample({}),
+    ['spaced 1/4 in from NEG', 'spaced 1/4 in'],
+    ['rotor to NEG stator', 'rotor to L1.grid.start stator'],
+  );
+  const [only, ...more] = findingsOf(check, text);
+  expect(more).toEqual([]);
+  expect(only?.message).toMatch(/^The grid circuit of V1 gets home only through R1: 2 megohms/);
+  expect(only?.cure).toBe('Join L1.grid.start to V1.filament-.');
 });
 
 test('a rotor on the coil’s return end closes the circuit by itself', () => {

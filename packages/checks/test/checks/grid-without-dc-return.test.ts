@@ -38,6 +38,33 @@ describe('a grid floats', () => {
     expect(heard(check, mended)).toEqual([]);
   });
 
+  it('where the posts are called otherwise, and say what they are for', () => {
+    const text = edited(
+      check.fails,
+      ['post C+ "for a C battery"', 'post X1 "C battery, plus"'],
+      ['post C- "for a C battery"', 'post X2 "C battery, minus"'],
+      ['to GND to C+', 'to GND to X1'],
+      ['from C- to V2.grid', 'from X2 to V2.grid'],
+    );
+    expect(findingsOf(check, text)[0]?.cure).toMatch(/^Strap X2 to X1, or join a C battery/);
+  });
+
+  it('where both posts were left open: the other one has to go home too', () => {
+    const text = edited(check.fails, ['to GND to C+', 'to GND']);
+    expect(findingsOf(check, text)[0]?.cure).toBe(
+      'Strap C- to C+, or join a C battery between them with its negative side to the grid, and join C+ to A-.',
+    );
+    expect(heard(check, afterFix(check, text))).toEqual([]);
+  });
+
+  it('where there are several posts: the one that leads home is named', () => {
+    const text = edited(check.fails, [
+      'post C- "for a C battery"',
+      'post C-9 "for a C battery"\n  post C- "for a C battery"',
+    ]);
+    expect(findingsOf(check, text)[0]?.cure).toMatch(/^Strap C- to C\+,/);
+  });
+
   it('where the return lead of a transformer is missing', () => {
     const text = withSecondary('winding secondary 5000 ohms to V2.grid');
     expect(heard(check, text)).toEqual([

@@ -58,3 +58,9 @@ test('a tube of unknown type is not judged', () => {
   const text = edited(check.fails, ['tube V1 01-A', 'tube V1 Q9']);
   expect(findingsOf(check, text)).toEqual([]);
 });
+
+test('it says that no voltmeter finds an opened bypass, and what decides what it does', () => {
+  expect(findingsOf(check, check.fails)[0]?.why).toContain('every DC voltage is as it would be');
+  for (const words of ['leaves every DC voltage as it was', 'resistance of the supply', '500 ohms'])
+    expect(check.why).toContain(words);
+});

@@ -1,7 +1,10 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { drainWhenOff } from '../../src/checks/drain-when-off.ts';
 import { plateVoltageOnGrid as check } from '../../src/checks/plate-voltage-on-grid.ts';
+import { checkCircuit } from '../../src/run.ts';
 import { edited } from '../edited.ts';
-import { findingsOf, told } from '../support.ts';
+import { circuitOf, findingsOf, told } from '../support.ts';
 import { heard } from '../trying.ts';
 
 const sound = check.passes;
@@ -17,7 +20,20 @@ describe('plate voltage on a grid', () => {
     expect(findings[0]?.cure).toBe(
       'Put a blocking condenser of .006 mfd between V1.plate and V2.grid.',
     );
-    expect(findings[0]?.parts).toEqual(['V2']);
+    expect(findings[0]?.parts).toEqual(['V2', 'R2']);
+  });
+
+  it('and says all of it: that the same way drains the batteries with the set off follows', () => {
+    const set = readFileSync(
+      new URL('../../../../examples/five-tube-trf.receiver', import.meta.url),
+      'utf8',
+    );
+    const text = edited(set, ['20 % from V4.plate to B+90', '20 % from V4.grid to B+90']);
+    const checks = [check, drainWhenOff];
+    expect(findingsOf(drainWhenOff, text)).not.toEqual([]);
+    expect(checkCircuit(circuitOf(text), checks).findings.map((each) => each.check)).toEqual([
+      'plate-voltage-on-grid',
+    ]);
   });
 
   it('where a wire was left soldered round the condenser', () => {

@@ -1,4 +1,4 @@
-import type { Part } from '@setwright/circuit';
+import type { End, Part } from '@setwright/circuit';
 import {
   addMark,
   type Cell,
@@ -45,8 +45,9 @@ export function genericCell(paper: Paper, rails: Rails, part: Part): Cell {
 export function potentiometerCell(paper: Paper, rails: Rails, part: Part): Cell {
   const cell = emptyCell(part.name);
   const [start, finish, arm] = ['start', 'finish', 'arm'].map((name) => endOf(part, name));
-  const finishIsHot = finish !== undefined && rails.roleOf(finish.junction) === 'signal';
-  const [upper, lower] = finishIsHot ? [finish, start] : [start, finish];
+  const height = (end: End | undefined): number =>
+    !end ? 0 : rails.roleOf(end.junction) === 'signal' ? 4.5 : rails.heightOf(end.junction);
+  const [upper, lower] = height(finish) > height(start) ? [finish, start] : [start, finish];
   place(cell, part.name, 'potentiometer', { x: 0, y: 0 }, { a: upper, b: lower, arm });
   nameAndValue(cell, part.name, part.name, valueText(part), -12, -14, 'end');
   for (const [end, y] of [

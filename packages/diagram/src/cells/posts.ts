@@ -6,7 +6,7 @@ export function aerialCell(post: Part): Cell {
   const cell = emptyCell(post.name);
   const end = post.ends[0];
   place(cell, post.name, 'aerial', { x: 0, y: 0 }, { post: end });
-  cell.labels.push(labelAt(post.name, 'name', 0, -46, 'middle', post.name));
+  cell.labels.push(labelAt(post.name, 'name', 0, -47, 'middle', post.name));
   if (end) cell.ports.push({ net: end.junction, side: 'east', from: { x: 0, y: 0 } });
   return cell;
 }
@@ -17,7 +17,7 @@ export function postCell(post: Part, level: number): Cell {
   const end = post.ends[0];
   const symbol = post.kind === 'bus' ? 'name' : 'terminal';
   place(cell, post.name, symbol, { x: 0, y: level }, { post: end, bus: end });
-  cell.labels.push(labelAt(post.name, 'rail', 0, level - 18, 'middle', post.name));
+  cell.labels.push(labelAt(post.name, 'rail', 0, level - 19, 'middle', post.name));
   if (end) {
     for (const side of ['west', 'east'] as const) {
       cell.ports.push({ net: end.junction, side, from: { x: 0, y: level } });

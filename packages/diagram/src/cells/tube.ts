@@ -47,6 +47,8 @@ export function tubeCell(paper: Paper, rails: Rails, tube: Part, cathodeParts: H
   }
   if (plate && role(plate.junction) === 'signal') {
     wire(cell, plate.junction, 0, -30, 0, -40);
+    // To the west for what feeds back from before the tube.
+    cell.ports.push({ net: plate.junction, side: 'west', from: { x: 0, y: -40 } });
     cell.ports.push({ net: plate.junction, side: 'east', from: { x: 0, y: -40 } });
   } else if (plate && role(plate.junction) !== 'alone') {
     toRail(paper, cell, plate.junction, { x: 0, y: -30 }, true);

@@ -1,5 +1,7 @@
 import type { End, Part } from '@setwright/circuit';
 import { type Cell, emptyCell, labelAt, type Paper, place, toRail, wire } from '../cell.ts';
+import { nameText, valueText } from '../part-words.ts';
+import { textWidth } from '../text-width.ts';
 import { flatPart, uprightPart } from './upright.ts';
 
 /**
@@ -20,24 +22,31 @@ export function shuntCell(
   const cell = emptyCell(part.name);
   const sign = up ? -1 : 1;
   let y = level;
-  const inLead = (names: readonly string[], net: number): void => {
+  const inLead = (names: readonly string[], net: number, before: number, after: number): void => {
     for (const name of names) {
-      wire(cell, net, 0, y, 0, y + sign * 12);
-      y += sign * 12;
+      wire(cell, net, 0, y, 0, y + sign * before);
+      y += sign * before;
       post(cell, name, 0, y);
     }
+    if (names.length === 0) return;
+    wire(cell, net, 0, y, 0, y + sign * after);
+    y += sign * after;
   };
-  inLead(posts.signal, signal.junction);
-  wire(cell, signal.junction, 0, y, 0, y + sign * 10);
-  y += sign * 10;
+  if (posts.signal.length > 0) inLead(posts.signal, signal.junction, 10, 4);
+  else {
+    wire(cell, signal.junction, 0, y, 0, y + sign * 10);
+    y += sign * 10;
+  }
   if (up) uprightPart(cell, part, 0, y - 40, rail, signal);
   else uprightPart(cell, part, 0, y, signal, rail);
   y += sign * 40;
-  inLead(posts.rail, rail.junction);
+  inLead(posts.rail, rail.junction, 4, 0);
   if (!isAlone(rail)) toRail(paper, cell, rail.junction, { x: 0, y }, up);
-  for (const side of ['west', 'east'] as const) {
-    cell.ports.push({ net: signal.junction, side, from: { x: 0, y: level } });
-  }
+  // What stands on a plate's wire stands clear of the tube.
+  const lead = up ? 20 : 0;
+  if (up) wire(cell, signal.junction, -lead, level, 0, level);
+  cell.ports.push({ net: signal.junction, side: 'west', from: { x: -lead, y: level } });
+  cell.ports.push({ net: signal.junction, side: 'east', from: { x: 0, y: level } });
   return cell;
 }
 
@@ -56,29 +65,33 @@ export function seriesCell(
   fromLevel: number,
   toLevel: number,
 ): Cell {
-  const cell = emptyCell(parts.map(({ name }) => name).join('+'));
+  const cell = emptyCell(parts.map(({ name }) => name).join('+'), 'link');
   const level = fromLevel;
+  // Upright wires pass clear of the words above a part.
+  const words = Math.max(...parts.map(wordsWidth)) / 2 - 24;
+  const room = Math.max(0, Math.ceil(words / 10) * 10);
+  const left = parts.length > 2 ? -room : 0;
+  const right = 60 + (parts.length > 2 || toLevel < level ? room : 0);
   for (const [index, part] of parts.entries()) {
     const y = level - index * 50;
-    const left = part.ends.find((end) => end.junction === from);
-    const right = part.ends.find((end) => end.junction === to);
-    flatPart(cell, part, 10, y, left, right, index === 0 && parts.length > 1 ? 'below' : 'above');
+    const near = part.ends.find((end) => end.junction === from);
+    const far = part.ends.find((end) => end.junction === to);
+    flatPart(cell, part, 10, y, near, far, index === 0 && parts.length > 1 ? 'below' : 'above');
     if (index > 0) {
-      wire(cell, from, 0, level, 0, y, 10, y);
-      wire(cell, to, 60, level, 60, y, 50, y);
+      wire(cell, from, left, level, left, y, 10, y);
+      wire(cell, to, right, level, right, y, 50, y);
     }
   }
-  wire(cell, from, 0, level, 10, level);
-  if (toLevel === level || parts.length > 1) {
-    wire(cell, to, 50, level, 60, level);
-    cell.ports.push({ net: to, side: 'east', from: { x: 60, y: level } });
-  } else {
-    wire(cell, to, 50, level, 60, level, 60, toLevel);
-    cell.ports.push({ net: to, side: 'east', from: { x: 60, y: toLevel } });
-  }
-  cell.ports.push({ net: from, side: 'west', from: { x: 0, y: level } });
+  wire(cell, from, left, level, 10, level);
+  const ends = parts.length > 1 ? level : toLevel;
+  wire(cell, to, 50, level, right, level, right, ends);
+  cell.ports.push({ net: to, side: 'east', from: { x: right, y: ends } });
+  cell.ports.push({ net: from, side: 'west', from: { x: left, y: level } });
   return cell;
 }
+
+const wordsWidth = (part: Part): number =>
+  Math.max(textWidth(nameText(part), 'name'), textWidth(valueText(part) ?? '', 'value'));
 
 /** A part with both ends on rails, upright; an end may be joined to nothing. */
 export function columnCell(

@@ -1,11 +1,11 @@
 import type { End, Part } from '@setwright/circuit';
 import { type Cell, nameAndValue, place } from '../cell.ts';
-import { twoEndedSymbol, valueText } from '../part-words.ts';
+import { nameText, twoEndedSymbol, valueText } from '../part-words.ts';
 
 /** Half the height of every upright two-ended symbol. */
 export const half = 20;
 
-/** A two-ended part upright, its upper end at `top`; labels at its right. */
+/** A two-ended part upright, its upper end at `top`; its words at its right, or at its left. */
 export function uprightPart(
   cell: Cell,
   part: Part,
@@ -13,13 +13,23 @@ export function uprightPart(
   top: number,
   upper: End | undefined,
   lower: End | undefined,
+  side: 'left' | 'right' = 'right',
 ): void {
   const symbol = twoEndedSymbol(part);
   place(cell, part.name, symbol, { x, y: top + half }, { a: upper, b: lower });
   const value = valueText(part);
-  const right = cell.symbols.at(-1)?.box.right ?? x;
-  nameAndValue(cell, part.name, part.name, value, right + 4, top + (value ? 7 : 14), 'start');
+  const box = cell.symbols.at(-1)?.box;
+  const edge = side === 'right' ? (box?.right ?? x) + 4 : (box?.left ?? x) - 4;
+  const anchor = side === 'right' ? 'start' : 'end';
+  nameAndValue(cell, part.name, nameText(part), value, edge, top + (value ? 6 : 13), anchor);
 }
+
+const arrowed = new Set([
+  'condenser-variable',
+  'condenser-trimmer',
+  'resistor-variable',
+  'variometer',
+]);
 
 /** A two-ended part lying down, its left end at `left`; labels above or below. */
 export function flatPart(
@@ -32,9 +42,13 @@ export function flatPart(
   side: 'above' | 'below' = 'above',
 ): void {
   const symbol = twoEndedSymbol(part);
-  place(cell, part.name, symbol, { x: left + half, y }, { a: leftEnd, b: rightEnd }, { turns: 3 });
+  const at = { x: left + half, y };
+  // Arrows point up and to the right whether a part stands or lies.
+  if (arrowed.has(symbol)) {
+    place(cell, part.name, symbol, at, { a: rightEnd, b: leftEnd }, { turns: 3, flipped: true });
+  } else place(cell, part.name, symbol, at, { a: leftEnd, b: rightEnd }, { turns: 3 });
   const value = valueText(part);
   const edge = cell.symbols.at(-1)?.box;
-  const upper = side === 'above' ? (edge?.top ?? y) - (value ? 30 : 16) : (edge?.bottom ?? y) + 3;
-  nameAndValue(cell, part.name, part.name, value, left + half, upper, 'middle');
+  const upper = side === 'above' ? (edge?.top ?? y) - (value ? 32 : 17) : (edge?.bottom ?? y) + 3;
+  nameAndValue(cell, part.name, nameText(part), value, left + half, upper, 'middle');
 }

@@ -1,6 +1,8 @@
 import type { End, Part } from '@setwright/circuit';
-import { addMark, type Cell, endOf, labelAt, type Paper, place, wire } from '../cell.ts';
+import { addMark, type Cell, endOf, type Paper, place, wire } from '../cell.ts';
+import { twoEndedSymbol } from '../part-words.ts';
 import type { Rails } from '../rails.ts';
+import { symbolShape } from '../symbols.ts';
 import { uprightPart } from './upright.ts';
 
 /** A winding as it will stand: which end is up, and how many loops it shows. */
@@ -9,49 +11,65 @@ export interface Standing {
   readonly upper: End | undefined;
   readonly lower: End | undefined;
   readonly loops: number;
+  /** Where its first loop begins. */
+  readonly top: number;
+  /** Length of the leads above and below it. */
+  readonly lead: number;
 }
 
-/** Where the windings of a cell begin and end. */
-export const top = 20;
+/** A winding of the usual size begins here, so that its upper lead reaches level 0. */
+const usualTop = 10;
 
-export function standing(part: Part, upper: 'start' | 'finish'): Standing {
+export function standing(
+  part: Part,
+  upper: 'start' | 'finish',
+  { top = usualTop, loops = loopsOf(part), lead = 10 } = {},
+): Standing {
   const lower = upper === 'start' ? 'finish' : 'start';
-  const loops = part.taps.length > 2 ? Math.min(30, part.taps.length * 3) : 6;
-  return { part, upper: endOf(part, upper), lower: endOf(part, lower), loops };
+  return { part, upper: endOf(part, upper), lower: endOf(part, lower), loops, top, lead };
 }
 
-export const bottomOf = (winding: Standing): number => top + winding.loops * 10;
+const loopsOf = (part: Part): number =>
+  part.taps.length > 2 ? Math.min(30, part.taps.length * 3) : 6;
+
+export const bottomOf = (winding: Standing): number => winding.top + winding.loops * 10;
+
+/** The heights at which the leads of a winding turn to the side. */
+export const leadsOf = (winding: Standing): { readonly upper: number; readonly lower: number } => ({
+  upper: winding.top - winding.lead,
+  lower: bottomOf(winding) + winding.lead,
+});
 
 /** The loops between which each tap leaves, counted from above; no two at one place. */
-function tapPorts(winding: Standing): { end: End; port: string; y: number }[] {
-  const { part, loops, upper } = winding;
+export function tapPorts(winding: Standing): { end: End; port: string; y: number }[] {
+  const { part, loops, upper, top } = winding;
   const taken = new Set<number>();
   const taps = [...part.taps].sort((a, b) => (a.fraction ?? 0.5) - (b.fraction ?? 0.5));
   return taps.flatMap((tap) => {
     const end = endOf(part, tap.end);
     if (!end) return [];
     const fraction = upper?.name === 'start' ? (tap.fraction ?? 0.5) : 1 - (tap.fraction ?? 0.5);
-    let vertex = Math.min(loops - 1, Math.max(1, Math.round(fraction * loops)));
-    for (let step = 1; taken.has(vertex) && step < loops * 2; step++) {
-      const next = vertex + (step % 2 === 0 ? step : -step);
-      if (next >= 1 && next < loops) vertex = next;
-    }
+    const wanted = Math.min(loops - 1, Math.max(1, Math.round(fraction * loops)));
+    // Two loops apart, so that there is room for what a tap's symbol says; else wherever is room.
+    const vertices = Array.from({ length: Math.max(0, loops - 1) }, (_, at) => at + 1).sort(
+      (a, b) => Math.abs(a - wanted) - Math.abs(b - wanted) || a - b,
+    );
+    const apart = (least: number) =>
+      vertices.find((each) => [...taken].every((other) => Math.abs(each - other) >= least));
+    const vertex = apart(2) ?? apart(1) ?? wanted;
     taken.add(vertex);
     return [{ end, port: `t${vertex}`, y: top + vertex * 10 }];
   });
 }
 
-/** Sets down the winding itself with its taps' stubs to the west. */
-export function drawWinding(
-  paper: Paper,
-  rails: Rails,
+/** Sets down the winding itself. */
+export function placeWinding(
   cell: Cell,
   winding: Standing,
   x: number,
   facing: 'left' | 'right',
-  studs: ReadonlySet<string>,
 ): void {
-  const { part, upper, lower, loops } = winding;
+  const { part, upper, lower, loops, top } = winding;
   const taps = tapPorts(winding);
   place(
     cell,
@@ -60,70 +78,54 @@ export function drawWinding(
     { x, y: top + loops * 5 },
     { a: upper, b: lower, ...Object.fromEntries(taps.map(({ end, port }) => [port, end])) },
   );
-  let row = bottomOf(winding) + 30;
-  let column = x - 12;
-  for (const { end, y } of taps) {
-    const role = rails.roleOf(end.junction);
-    if (studs.has(end.id) || role === 'alone') continue;
-    if (role === 'signal') {
-      wire(cell, end.junction, x, y, column, y, column, row, x + 20, row);
-      cell.ports.push({ net: end.junction, side: 'east', from: { x: x + 20, y: row } });
-      row += 10;
-      column -= 10;
-      continue;
-    }
-    wire(cell, end.junction, x, y, x - 12, y);
-    addMark(paper, cell, end.junction, { x: x - 12, y }, 'bar-left');
-  }
 }
 
-/** A selector whose studs are all on this winding, drawn at its taps. */
-export function drawSelector(
-  cell: Cell,
-  rails: Rails,
-  winding: Standing,
-  selector: Part,
-  x: number,
-): void {
-  const spots = new Map(tapPorts(winding).map(({ end, y }) => [end.id, y]));
-  const { upper, lower } = winding;
-  const studX = x - 18;
-  if (upper) spots.set(upper.id, top - 10);
-  if (lower) spots.set(lower.id, bottomOf(winding) + 10);
-  const arm = endOf(selector, 'arm');
-  const armY = 0;
-  let chosen: number | undefined;
-  for (const contact of selector.contacts) {
-    const id = spots.has(contact.to) ? contact.to : contact.from;
-    const y = spots.get(id);
-    const end = winding.part.ends.find((one) => one.id === id);
-    if (y === undefined || !end) continue;
-    if (contact.closedAt.includes(selector.drawnAt)) chosen = y;
-    if (end === upper) wire(cell, end.junction, x, top, x, y, studX, y);
-    else if (end === lower) wire(cell, end.junction, x, bottomOf(winding), x, y, studX, y);
-    else wire(cell, end.junction, x, y, studX, y);
-    place(cell, selector.name, 'terminal', { x: studX - 4, y }, {});
-  }
-  const pivotX = studX - 34;
-  const pivotY = Math.round((top + bottomOf(winding)) / 20) * 10;
-  place(cell, selector.name, 'terminal', { x: pivotX, y: pivotY }, { post: arm });
-  if (chosen !== undefined) {
-    cell.ornaments.push({
-      kind: 'arm',
-      points: [
-        { x: pivotX + 3.5, y: pivotY },
-        { x: studX - 8, y: chosen },
-      ],
+/** How the taps of a winding leave it. */
+export interface TapWays {
+  readonly paper: Paper;
+  readonly rails: Rails;
+  /** Taps that are drawn elsewhere, by the full name of their end. */
+  readonly elsewhere: ReadonlySet<string>;
+  /** Whether all else on a tap's junction lies before this winding. */
+  readonly leadsBack: (net: number) => boolean;
+  /** How far to the west a lead goes that leads back. */
+  readonly west: number;
+  /** Whether nothing stands at the east of the winding. */
+  readonly clear: boolean;
+  /** How far to the west the name of a rail below the winding reaches. */
+  readonly beside: number;
+}
+
+/** The taps' leads: rails to their symbols, signals round below to the side that they lead to. */
+export function drawTaps(cell: Cell, winding: Standing, x: number, ways: TapWays): void {
+  const { paper, rails, elsewhere, leadsBack, west, clear } = ways;
+  const low = leadsOf(winding).lower;
+  // A lead that goes back comes in at the height of what bridges the tube before.
+  let [row, deep] = [low + 10, low + 50];
+  let column = x - Math.max(12, ways.beside);
+  for (const { end, y } of tapPorts(winding)) {
+    const role = rails.roleOf(end.junction);
+    if (elsewhere.has(end.id) || role === 'alone') continue;
+    if (role !== 'signal') {
+      wire(cell, end.junction, x, y, x - 12, y);
+      addMark(paper, cell, end.junction, { x: x - 12, y }, 'bar-left');
+      continue;
+    }
+    const back = leadsBack(end.junction);
+    if (clear && !back) {
+      cell.ports.push({ net: end.junction, side: 'east', from: { x, y } });
+      continue;
+    }
+    const [to, level] = back ? [west, deep] : [x + 20, row];
+    wire(cell, end.junction, x, y, column, y, column, level, to, level);
+    cell.ports.push({
+      net: end.junction,
+      side: back ? 'west' : 'east',
+      from: { x: to, y: level },
     });
-  }
-  cell.labels.push(
-    labelAt(selector.name, 'name', pivotX - 6, pivotY + 10, 'middle', selector.name),
-  );
-  if (arm && rails.roleOf(arm.junction) === 'signal') {
-    wire(cell, arm.junction, pivotX, pivotY, pivotX, armY);
-    cell.ports.push({ net: arm.junction, side: 'west', from: { x: pivotX, y: armY } });
-  } else if (arm && rails.roleOf(arm.junction) !== 'alone') {
-    wire(cell, arm.junction, pivotX, pivotY, pivotX - 10, pivotY);
+    if (back) deep += 10;
+    else row += 10;
+    column -= 10;
   }
 }
 
@@ -133,26 +135,49 @@ export function drawBeside(
   winding: Standing,
   x: number,
   parts: readonly Part[],
+  side: 'west' | 'east' = 'east',
 ): number {
   const { upper, lower } = winding;
   if (!upper || !lower) return x;
-  const low = bottomOf(winding) + 20;
+  const leads = leadsOf(winding);
+  const from = Math.round((leads.upper + leads.lower) / 20) * 10 - 20;
+  const isEast = side === 'east';
+  // Where the thing before ends: the winding itself, or the words of the part before.
+  let edge = isEast ? x + 18 : westOf(cell, x - 8, leads);
   let at = x;
-  let next = x + 50;
   for (const part of parts) {
     const up = part.ends.find((end) => end.junction === upper.junction);
     const down = part.ends.find((end) => end.junction === lower.junction);
-    const from = Math.round((low / 2 - 20) / 10) * 10;
-    wire(cell, upper.junction, at, 0, next, 0);
-    wire(cell, upper.junction, next, 0, next, from);
-    uprightPart(cell, part, next, from, up, down);
-    wire(cell, lower.junction, next, from + 40, next, low);
-    wire(cell, lower.junction, at, low, next, low);
+    const { left, right } = symbolShape(twoEndedSymbol(part)).box;
+    const next = isEast
+      ? Math.ceil((edge + 8 - left) / 10) * 10
+      : Math.floor((edge - 8 - right) / 10) * 10;
+    wire(cell, upper.junction, at, leads.upper, next, leads.upper);
+    wire(cell, upper.junction, next, leads.upper, next, from);
+    uprightPart(cell, part, next, from, up, down, isEast ? 'right' : 'left');
+    wire(cell, lower.junction, next, from + 40, next, leads.lower);
+    wire(cell, lower.junction, at, leads.lower, next, leads.lower);
     at = next;
-    const right = Math.max(
-      ...cell.labels.filter((l) => l.part === part.name).map((l) => l.box.right),
-    );
-    next = Math.ceil((right + 18) / 10) * 10;
+    const words = cell.labels.filter((label) => label.part === part.name).map(({ box }) => box);
+    edge = isEast
+      ? Math.max(...words.map((box) => box.right))
+      : Math.min(...words.map((box) => box.left));
   }
   return at;
+}
+
+/** How far to the west anything stands between two heights, at least as far as a place. */
+function westOf(
+  { labels, marks, wires }: Cell,
+  x: number,
+  { upper, lower }: { readonly upper: number; readonly lower: number },
+): number {
+  const boxes = [...labels, ...marks].map(({ box }) => box);
+  const lefts = [
+    ...boxes.filter(({ top, bottom }) => bottom > upper && top < lower).map(({ left }) => left),
+    ...wires
+      .flatMap(({ points }) => points.filter(({ y }) => y > upper && y < lower))
+      .map((at) => at.x),
+  ];
+  return Math.min(x, ...lefts);
 }

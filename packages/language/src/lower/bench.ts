@@ -180,7 +180,7 @@ const results = ['open', 'short', 'lifted'];
 const clicks = ['heard', 'silent'];
 
 /** What may be heard of a set, as the trouble chart has it. */
-const symptoms = [
+export const symptoms: readonly string[] = [
   'silent',
   'faint',
   'weak',

@@ -1,7 +1,7 @@
 import { type PartDraft, type Place, partKinds, type Value } from '@setwright/circuit';
 import { nearest } from '@setwright/units';
 import type { AstNode } from 'langium';
-import { isAmountDetail, isTitleDetail, isToDetail } from '../generated/ast.ts';
+import { isAmountDetail, isTitleDetail, isToDetail, type Target } from '../generated/ast.ts';
 import { readValue } from './amounts.ts';
 import type { Collected } from './collected.ts';
 import { inserting, type Lowering, placeOf, remark, replacing } from './context.ts';
@@ -39,8 +39,8 @@ export function readWires(naming: Naming, joining: Joining, all: Collected): Par
     if (amount) {
       const what = 'The resistance of this wire';
       const value = readValue(cx, amount.amount?.low, 'resistance', what, { lowOhms: true });
-      leads.push(leadDraft(`lead ${leads.length + 1}`, value, place, stage));
-      const name = leads.at(-1)?.name ?? '';
+      const name = leadName(targets, leads);
+      leads.push(leadDraft(name, value, place, stage));
       const extra = targets[2];
       if (extra) {
         cx.unread.push(placeOf(cx, extra));
@@ -82,6 +82,17 @@ export function readWires(naming: Naming, joining: Joining, all: Collected): Par
     }
   }
   return leads;
+}
+
+/**
+ * A lead has no name of its own. It goes by its two ends, so that its name does not depend on the
+ * order of the text: `lead A- to NEG`.
+ */
+function leadName(targets: readonly Target[], others: readonly PartDraft[]): string {
+  const [one, other] = targets.map(({ ref }) => ref?.replaceAll('.', ' ') ?? '');
+  const plain = `lead ${one} to ${other}`;
+  const alike = others.filter(({ name }) => name === plain || name.startsWith(`${plain} (`)).length;
+  return alike === 0 ? plain : `${plain} (${alike + 1})`;
 }
 
 /** What stands on a wire's line besides its ends: a name without its `to`, or words too many. */

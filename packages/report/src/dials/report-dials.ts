@@ -1,5 +1,6 @@
 import { formatQuantity } from '@setwright/units';
 import { csvOf } from '../text/csv.ts';
+import { gathered } from '../text/gathered.ts';
 import type { Styles } from '../text/styles.ts';
 import { tableOf } from '../text/table.ts';
 import { printableJson, visible } from '../text/visible.ts';
@@ -123,7 +124,9 @@ export function dialsInWords(
     );
   for (const { trimmers } of set.columns)
     if (trimmers.size > 0) out.push(...say(`Aligned at the short-wave end: ${trimmed(trimmers)}.`));
-  if (set.taken.length > 0) out.push(...say(`Taken: ${set.taken.join('; ')}.`));
+  const { partNamed, endNamed } = set.circuit;
+  const isName = (word: string): boolean => partNamed.has(word) || endNamed.has(word);
+  if (set.taken.length > 0) out.push(...say(`Taken: ${gathered(set.taken, isName).join('; ')}.`));
   return [...out, ...unknown];
 
   function trimmed(trimmers: DialColumn['trimmers']): string {

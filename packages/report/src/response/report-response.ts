@@ -1,5 +1,6 @@
 import { formatQuantity } from '@setwright/units';
 import { csvOf } from '../text/csv.ts';
+import { gathered } from '../text/gathered.ts';
 import type { Styles } from '../text/styles.ts';
 import { tableOf } from '../text/table.ts';
 import { printableJson, visible } from '../text/visible.ts';
@@ -7,39 +8,99 @@ import { listed } from '../text/words.ts';
 import { wrapped } from '../text/wrapped.ts';
 import type { UnitStyle } from '../values/quantities.ts';
 import { growing, type SetResponse, type StationTold } from './response-of.ts';
-import { quietWords, verdictWords } from './squeal-words.ts';
+import {
+  boundWords,
+  bypassWords,
+  endsAtMixer,
+  intermediateWords,
+  regenerationWords,
+} from './signal-words.ts';
+import { cureWords, quietWords, verdictWords } from './squeal-words.ts';
 
 /** For other programs: hertz, volts for one volt in the aerial, decibels, farads. */
 export function responseInJson(path: string, sets: readonly SetResponse[]): string {
   const report = {
     version: 1,
     path,
-    receivers: sets.map(({ circuit, stations, audio, stability, missing, left, taken }) => ({
-      title: circuit.title,
-      verdict: missing.length > 0 ? 'unknown' : stability.verdict,
-      stations: stations.map(stationInJson),
-      audio: audio
-        ? {
-            detector: audio.detector,
-            output: audio.output,
-            low: audio.low,
-            high: audio.high,
-            points: audio.points,
-          }
-        : null,
-      howls: growing(stability.audio) ?? null,
-      neutralized: stability.neutralized.map(({ condenser, tube, farads, reaches }) => ({
-        condenser,
-        tube,
-        capacitance: farads,
-        reaches,
-      })),
-      missing,
-      left,
-      taken,
-    })),
+    receivers: sets.map(setInJson),
   };
   return `${printableJson(report)}\n`;
+}
+
+function setInJson(set: SetResponse) {
+  const { circuit, stations, intermediate, audio, stability, cure, usual, missing } = set;
+  return {
+    title: circuit.title,
+    verdict: missing.length > 0 ? 'unknown' : stability.verdict,
+    endsAt: endsAtMixer(set) ? 'mixer' : 'detector',
+    stations: stations.map(stationInJson),
+    intermediate: intermediate
+      ? {
+          mixer: intermediate.mixer,
+          detector: intermediate.detector,
+          stated: intermediate.stated,
+          frequency: intermediate.frequency,
+          gain: intermediate.gain ?? null,
+          width6: intermediate.selectivity?.width6 ?? null,
+          width20: intermediate.selectivity?.width20 ?? null,
+          oscillates: intermediate.oscillates,
+        }
+      : null,
+    audio: audio
+      ? {
+          detector: audio.detector,
+          output: audio.output,
+          low: audio.low,
+          high: audio.high,
+          points: audio.points,
+        }
+      : null,
+    howls: growing(stability.audio) ?? null,
+    cure: cure
+      ? {
+          stations: cure.stations,
+          tubes: cure.margin.tubes,
+          seriesResistance: cure.margin.seriesResistance ?? null,
+          gridPlateCapacitance: cure.margin.gridPlate ?? null,
+          q: cure.quality ?? null,
+          withUsualCoils: cure.usually ?? null,
+        }
+      : null,
+    usualCoils: usual
+      ? { q: 100, frequency: usual.frequency, voltsAtDetector: usual.detectorVolts }
+      : null,
+    regeneration: set.regeneration
+      ? {
+          control: set.regeneration.control.name,
+          tube: set.regeneration.tube,
+          begins: set.regeneration.begins,
+          backedOff: set.regeneration.backedOff?.share ?? null,
+        }
+      : null,
+    bypassesOpened: set.bypasses.map(({ condenser, tubes, supply, tap, cases }) => ({
+      condenser: condenser?.name ?? null,
+      tubes,
+      supply: supply.name,
+      tap,
+      cases: cases.map(({ ohms, isOwn, losses }) => ({
+        resistance: ohms ?? null,
+        asTold: isOwn,
+        losses: losses.map(({ frequency, decibels }) => ({
+          frequency,
+          decibels: decibels ?? null,
+        })),
+      })),
+    })),
+    neutralized: stability.neutralized.map(({ condenser, tube, farads, reaches }) => ({
+      condenser,
+      tube,
+      capacitance: farads,
+      reaches,
+    })),
+    missing,
+    left: set.left,
+    taken: set.taken,
+  };
 }
 
 function stationInJson({ heard, quiet }: StationTold) {
@@ -121,14 +182,16 @@ export function responseInWords(
   const { circuit, stations, audio, stability, missing, left, taken } = set;
   const title = circuit.title || 'Receiver without a name';
   const out = [styles.strong(visible(`${title}: what it makes of a signal`)), ''];
-  if (missing.length === 0) {
+  const isKnown = missing.length === 0;
+  if (isKnown) {
     out.push(
-      ...responseTable(stations, style),
+      ...responseTable(set, style),
       '',
-      ...say(
-        'At the detector: volts for one volt in the aerial. Then the gain from each grid to the next, and how wide it tunes 6 and 20 decibels down.',
-      ),
+      ...say(legendOf(set)),
+      ...say(boundWords(set, style)),
     );
+    for (const words of [intermediateWords(set, style), regenerationWords(set, style)])
+      if (words !== '') out.push(...say(words));
   } else out.push(...say(`Its gain is not known, for want of ${listed(missing)}.`));
   if (audio) {
     const [low, high] = [audio.low, audio.high].map((each) =>
@@ -141,7 +204,9 @@ export function responseInWords(
     );
   }
   out.push(...say(verdictWords(set, style)));
-  if (stability.neutralized.length > 0 && missing.length === 0)
+  const cure = cureWords(set, style);
+  if (cure !== '') out.push(...say(cure));
+  if (stability.neutralized.length > 0 && isKnown)
     out.push(
       ...say(
         `Neutralized: ${stability.neutralized
@@ -152,23 +217,42 @@ export function responseInWords(
           .join('; ')}.`,
       ),
     );
+  for (const each of set.bypasses) out.push(...say(bypassWords(each, style)));
   const stops = stopWords(stations, style);
-  if (stops !== '' && missing.length === 0) out.push(...say(stops));
+  if (stops !== '' && isKnown) out.push(...say(stops));
+  const isName = (word: string): boolean =>
+    circuit.partNamed.has(word) || circuit.endNamed.has(word);
   if (left.length > 0) out.push(...say(`Not told, and left out: ${left.join('; ')}.`));
-  if (taken.length > 0) out.push(...say(`Taken: ${taken.join('; ')}.`));
+  if (taken.length > 0) out.push(...say(`Taken: ${gathered(taken, isName).join('; ')}.`));
   return out;
 }
 
-function responseTable(stations: readonly StationTold[], style: UnitStyle): string[] {
-  const tubes = [
+/** What the columns of the table are. */
+function legendOf(set: SetResponse): string {
+  const at = endsAtMixer(set) ? 'mixer' : 'detector';
+  const hasGains = tubesWithGain(set.stations).length > 0;
+  const hasAerial = set.circuit.parts.some(
+    ({ kind, words }) => kind === 'post' && words.has('aerial'),
+  );
+  return `At the ${at}: volts for one volt in the ${hasAerial ? 'aerial' : 'loop'}. Then ${hasGains ? 'the gain from each grid to the next, and ' : ''}how wide it tunes 6 and 20 decibels down.`;
+}
+
+function tubesWithGain(stations: readonly StationTold[]): readonly string[] {
+  return [
     ...new Set(
       stations.flatMap(({ heard }) =>
         (heard.stages ?? []).flatMap(({ tube, gain }) => (gain === undefined ? [] : tube)),
       ),
     ),
   ];
+}
+
+function responseTable(set: SetResponse, style: UnitStyle): string[] {
+  const { stations } = set;
+  const tubes = tubesWithGain(stations);
+  const at = endsAtMixer(set) ? 'at mixer' : 'at detector';
   return tableOf(
-    ['station', 'at detector', ...tubes.map(visible), 'at −6 dB', 'at −20 dB', 'oscillation'],
+    ['station', at, ...tubes.map(visible), 'at −6 dB', 'at −20 dB', 'oscillation'],
     stations.map((station) => {
       const { frequency, detectorVolts, stages, selectivity } = station.heard;
       return [

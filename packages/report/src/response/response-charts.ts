@@ -1,7 +1,9 @@
+import type { Selectivity } from '@setwright/analysis';
 import type { Axis, Chart, Curve, Point } from '../chart/chart.ts';
 import { listed } from '../text/words.ts';
 import type { UnitStyle } from '../values/quantities.ts';
 import type { SetResponse, StationTold } from './response-of.ts';
+import { endsAtMixer } from './signal-words.ts';
 
 /** The charts of a set: gain over the band, selectivity, audio. Those without figures are left out. */
 export function responseCharts(set: SetResponse, style: UnitStyle): readonly Chart[] {
@@ -13,7 +15,9 @@ const kilo = (style: UnitStyle): string => (style === 'si' ? 'kHz' : 'kc');
 const whole = (hertz: number): string => String(Math.round(hertz / 100) / 10);
 const signed = (value: number): string => String(Math.round(value * 100) / 100).replace('-', '−');
 
-function gainChart({ circuit, stations }: SetResponse, style: UnitStyle): readonly Chart[] {
+function gainChart(set: SetResponse, style: UnitStyle): readonly Chart[] {
+  const { circuit, stations } = set;
+  const end = endsAtMixer(set) ? 'mixer' : 'detector';
   const marked = stations.flatMap(({ heard }): Point[] =>
     heard.detectorVolts !== undefined && heard.detectorVolts > 0
       ? [[heard.frequency, heard.detectorVolts]]
@@ -21,7 +25,7 @@ function gainChart({ circuit, stations }: SetResponse, style: UnitStyle): readon
   );
   if (marked.length < 2) return [];
   const all = stations.map(({ heard }) => heard.frequency);
-  const gains = curveOver(stations, 'at the detector', 0, ({ heard }) => heard.detectorVolts);
+  const gains = curveOver(stations, `at the ${end}`, 0, ({ heard }) => heard.detectorVolts);
   const widths = [
     curveOver(stations, '6 decibels down', 1, ({ heard }) => thousandth(heard.selectivity?.width6)),
     curveOver(stations, '20 decibels down', 2, ({ heard }) =>
@@ -31,7 +35,7 @@ function gainChart({ circuit, stations }: SetResponse, style: UnitStyle): readon
   return [
     {
       title: `${circuit.title || 'Receiver'}: gain and width over the band`,
-      description: `Volts at the detector for one volt in the aerial: ${marked
+      description: `Volts at the ${end} for one volt in the aerial: ${marked
         .map(([at, volts]) => `${signed(volts)} at ${whole(at)} ${kilo(style)}`)
         .join(', ')}.`,
       x: {
@@ -43,7 +47,7 @@ function gainChart({ circuit, stations }: SetResponse, style: UnitStyle): readon
       },
       top: undefined,
       panels: [
-        { y: decades('volts at the detector', [gains]), curves: [gains], share: 1 },
+        { y: decades(`volts at the ${end}`, [gains]), curves: [gains], share: 1 },
         ...(widths.length > 0
           ? [{ y: decades(`width, ${kilo(style)}`, widths), curves: widths, share: 1 }]
           : []),
@@ -88,24 +92,42 @@ function roundUp(value: number): number {
   return decade * ([1, 2, 5, 10].find((each) => each * decade >= value) ?? 10);
 }
 
+/** Decibels down beyond which nothing is heard or drawn. */
+const FAINTEST = -80;
+
 /** The curves at the low end, in the middle and at the high end of the band. */
-function selectivityChart({ circuit, stations }: SetResponse, style: UnitStyle): readonly Chart[] {
+function selectivityChart(set: SetResponse, style: UnitStyle): readonly Chart[] {
+  const { circuit, stations, intermediate } = set;
   const known = stations.filter(({ heard }) => (heard.selectivity?.curve.length ?? 0) > 2);
   const chosen = [
     ...new Set([known[0], known[Math.floor((known.length - 1) / 2)], known.at(-1)]),
   ].flatMap((each) => (each ? [each] : []));
-  const curves = chosen.map(({ heard }, look): Curve => {
-    const points = (heard.selectivity?.curve ?? []).map(
-      ({ offset, decibels }): Point => [offset, decibels],
+  const curveOf = (name: string, found: Selectivity | undefined, look: number): Curve => {
+    const points = (found?.curve ?? []).flatMap(({ offset, decibels: down }): Point[] =>
+      down < FAINTEST ? [] : [[offset, down]],
     );
-    return { name: `${whole(heard.frequency)} ${kilo(style)}`, look, points, marked: points };
-  });
+    return { name, look, points, marked: points };
+  };
+  const tuned = chosen.map(({ heard }, look) =>
+    curveOf(`${whole(heard.frequency)} ${kilo(style)}`, heard.selectivity, look),
+  );
+  // Behind a mixer it is the intermediate amplifier that sifts.
+  const behind = intermediate?.selectivity
+    ? [
+        curveOf(
+          `behind the mixer, ${whole(intermediate.frequency)} ${kilo(style)}`,
+          intermediate.selectivity,
+          tuned.length,
+        ),
+      ]
+    : [];
+  const curves = [...tuned, ...behind];
   if (curves.length === 0) return [];
   const offsets = curves.flatMap(({ points }) => points.map((point) => point?.[0] ?? 0));
   return [
     {
       title: `${circuit.title || 'Receiver'}: what comes through beside the station`,
-      description: `Strength in decibels against that of the station, for a set tuned to ${listed(curves.map(({ name }) => name))}.`,
+      description: `Strength in decibels against that of the station, for a set tuned to ${listed(tuned.map(({ name }) => name))}${behind.length > 0 ? ', and behind its mixer' : ''}.`,
       x: {
         label: `off the station, ${kilo(style)}`,
         low: Math.min(...offsets),

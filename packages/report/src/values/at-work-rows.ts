@@ -1,5 +1,5 @@
 import type { Figure, OperatingPoint, PartAtWork, TubeAtWork } from '@setwright/analysis';
-import { type Circuit, type Part, zeroTap } from '@setwright/circuit';
+import { type Circuit, isFilamentSupply, type Part, zeroTap } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Quantity, UnitStyle } from './quantities.ts';
 import { plainReason } from './reason.ts';
@@ -75,11 +75,11 @@ export function supplyRows(work: AtWork, supply: Part): readonly ValueRow[] {
   const zero = zeroTap(supply)?.end;
   const atZero = found.taps.find(({ tap }) => tap === zero)?.volts?.value ?? 0;
   const nameless = `what is joined to ${supply.name}`;
-  const drain = found.drain && { ...found.drain, because: { ...found.drain.because, facts: [] } };
+  const { drain } = found;
   const isIdle = drain !== undefined && drain.value < LEAST_DRAIN;
   const noHours = isIdle
     ? `a drain: nothing draws on ${supply.name}`
-    : `the capacity of ${supply.name}, as in: capacity 100 Ah`;
+    : `the capacity of ${supply.name}, as in: capacity ${isFilamentSupply(supply) ? 100 : 5} Ah`;
   return [
     ...found.taps.flatMap(({ tap, volts, amperes }) => [
       ...(tap === zero
@@ -157,8 +157,10 @@ export function partRows(work: AtWork, part: Part): readonly ValueRow[] {
   const lost = lostAt(work);
   const lacks = [...lost, `the current through ${part.name}`];
   rows.push(rowAtWork(directed(part, found.amperes), upright(found.amperes), style, lacks));
-  if (getWarm.has(part.kind) && !(Math.abs(found.watts?.value ?? 1) < NO_HEAT))
-    rows.push(rowAtWork({ part: part.name, quantity: 'dissipation' }, found.watts, style, lacks));
+  if (getWarm.has(part.kind) && !(Math.abs(found.watts?.value ?? 1) < NO_HEAT)) {
+    const row = { part: part.name, quantity: 'dissipation' } as const;
+    rows.push(rowAtWork(row, upright(found.watts), style, lacks));
+  }
   return rows;
 }
 
@@ -197,6 +199,10 @@ function directed({ name, ends }: Part, amperes: Figure | undefined): RowOf {
   return { ...row, note: isForward ? `from ${first} to ${last}` : `from ${last} to ${first}` };
 }
 
+/** A figure and what it follows from as sizes: which way is told in words. */
 function upright(figure: Figure | undefined): Figure | undefined {
-  return figure && { ...figure, value: Math.abs(figure.value) };
+  if (!figure) return undefined;
+  const { value, because } = figure;
+  const facts = because.facts.map((fact) => ({ ...fact, value: Math.abs(fact.value) }));
+  return { value: Math.abs(value), because: { ...because, facts } };
 }

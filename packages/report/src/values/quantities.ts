@@ -44,6 +44,7 @@ export const quantities = {
   transconductance: kind('mutual conductance', 'S', 'conductance'),
   'plate-resistance': kind('plate resistance', 'Ω', 'resistance'),
   amplification: kind('amplification factor', '1', 'ratio'),
+  gain: kind('gain', '1', 'ratio'),
   dissipation: kind('dissipation', 'W', 'power'),
   voltage: kind('volts', 'V', 'voltage'),
   current: kind('current', 'A', 'current'),

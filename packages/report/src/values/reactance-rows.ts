@@ -45,11 +45,16 @@ function reactanceRow(
 /** Farads from which a fixed condenser matters at audio frequencies too. Common practice. */
 const LEAST_AUDIO_CAPACITY = 1e-9;
 
-/** What is reckoned of a condenser: its capacity where that is not plainly said, its reactance. */
+/**
+ * What is reckoned of a condenser: its capacity where that is not plainly said, its reactance.
+ *
+ * @param isTuning whether it belongs to a tuned circuit: then audio is no business of its
+ */
 export function condenserRows(
   circuit: Circuit,
   part: Part,
   band: Band | undefined,
+  isTuning: boolean,
   style: UnitStyle,
 ): readonly ValueRow[] {
   const values = condenserValues(circuit, part);
@@ -57,7 +62,8 @@ export function condenserRows(
   const { name } = part;
   if (values.kind !== 'fixed')
     return [...capacityRows(values), ...variableRows(values, band, style)];
-  const audio = (values.now.value ?? 0) >= LEAST_AUDIO_CAPACITY ? audioBand : undefined;
+  const isLarge = (values.now.value ?? 0) >= LEAST_AUDIO_CAPACITY;
+  const audio = isLarge && !isTuning ? audioBand : undefined;
   return [
     ...(values.now.value === undefined
       ? [rowOf({ part: name, quantity: 'reactance' }, values.now)]

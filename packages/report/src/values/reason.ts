@@ -1,5 +1,5 @@
 import type { Because, Fact, Reckoned, ValueBecause } from '@setwright/analysis';
-import { type Dimension, formatQuantity } from '@setwright/units';
+import { formatQuantity } from '@setwright/units';
 import { type Quantity, quantities, quantityText, type UnitStyle } from './quantities.ts';
 
 /** Why a number is what it is, for people. */
@@ -34,7 +34,7 @@ export function reasonAtWork(
 ): Reason {
   return {
     formula: because.formula,
-    from: distinct(because.facts.flatMap((fact) => factInWords(fact, style) ?? [])),
+    from: distinct(because.facts.map((fact) => factInWords(fact, style))),
     taking,
     source: because.source,
     error: undefined,
@@ -79,27 +79,11 @@ export function groundsOf({ from, taking, source, error }: Reason): readonly str
   ];
 }
 
-/** What the facts at work measure, by the words that name them. */
-const measures: readonly (readonly [RegExp, Dimension])[] = [
-  [/^ohms|resistance$/, 'resistance'],
-  [/^capacity$/, 'charge'],
-  [/^points of type /, 'number'],
-  [/^(?:amperes|drain|rated amperes|plate current|i₀)$| to /, 'current'],
-  [/volts|^bias$|, on | as stated$|^V₀$/, 'voltage'],
-];
-
-function factInWords({ what, value }: Fact, style: UnitStyle): string | undefined {
-  // Nothing was said of it: what was taken instead is told beside the facts.
-  if (what === 'its resistance' && value === 0) return undefined;
-  const dimension = measures.find(([words]) => words.test(what))?.[1] ?? 'voltage';
-  const points = what.startsWith('points of type ');
-  if (points) return `${value} published ${what}`;
-  const size = dimension === 'charge' ? value * SECONDS_OF_HOUR : value;
-  return `${what}: ${formatQuantity(size, dimension, style)}`;
+function factInWords({ what, value, dimension }: Fact, style: UnitStyle): string {
+  // A count of points is told as a person would say it.
+  if (dimension === 'number') return `${formatQuantity(value, 'number')} published ${what}`;
+  return `${what}: ${formatQuantity(value, dimension, style)}`;
 }
-
-/** A fact tells a battery's capacity in ampere-hours; a quantity of charge is in coulombs. */
-const SECONDS_OF_HOUR = 3600;
 
 function distinct(words: readonly string[]): string[] {
   return [...new Set(words)];

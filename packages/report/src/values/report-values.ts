@@ -112,6 +112,7 @@ function rowLines({ part, rows }: PartValues, options: TextOptions): string[] {
   let before = '';
   const unknown = new Map<string, string[]>();
   for (const row of rows) {
+    if (row.isAgain) continue;
     const name = nameOf(row, part, style);
     if (row.value === undefined) {
       const lacks = listed(row.missing);
@@ -138,9 +139,9 @@ function rowLines({ part, rows }: PartValues, options: TextOptions): string[] {
 }
 
 /** What a number is, with the frequency it holds at and what it is shared with. */
-function nameOf(row: ValueRow, of: string, style: UnitStyle): string {
+export function nameOf(row: ValueRow, of: string, style: UnitStyle): string {
   const { quantity, at, to, part } = row;
-  const { words } = quantities[quantity];
+  const words = row.words ?? quantities[quantity].words;
   if (quantity === 'mutual-inductance' || quantity === 'coupling')
     return `${words}, ${lastName(part)} and ${lastName(to ?? '')}`;
   const where = at === undefined ? '' : ` at ${formatQuantity(at, 'frequency', style)}`;
@@ -155,7 +156,7 @@ function lastName(winding: string): string {
 /** The text with numbers tied to their units, so that no line ends between them. */
 function together(text: string): string {
   return text.replace(
-    /(\d) (?=(?:%|[kM]?V|[mµ]?[AHVWFS]|k?Hz|kc|Mc|Ah|in|m?mfd|\w*ohms?)\b|%)/g,
+    /(\d) (?=(?:\d\/\d|%|[kM]?V|[mµ]?[AHVWFS]|k?Hz|kc|Mc|Ah|in|m?mfd|\w*ohms?)\b|%)/g,
     '$1\u00a0',
   );
 }

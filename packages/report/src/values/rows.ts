@@ -13,6 +13,10 @@ export type ValueRow = {
   readonly to?: string;
   /** More that a person wants to know: `plates in`, `from RH1.finish to RH1.start`. */
   readonly note?: string;
+  /** What a person calls it here, where the name of its quantity would mislead: `frequency`. */
+  readonly words?: string;
+  /** It says the same as the row before: people are told once. */
+  readonly isAgain?: true;
 } & (
   | {
       /** In SI units. */
@@ -23,7 +27,10 @@ export type ValueRow = {
 );
 
 /** What a row says besides its number. */
-export type RowOf = Pick<ValueRow, 'part' | 'quantity' | 'at' | 'to' | 'note'>;
+export type RowOf = Pick<
+  ValueRow,
+  'part' | 'quantity' | 'at' | 'to' | 'note' | 'words' | 'isAgain'
+>;
 
 /** The row of a value of a part. */
 export function rowOf(row: RowOf, reckoned: Reckoned): ValueRow {

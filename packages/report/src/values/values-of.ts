@@ -1,18 +1,15 @@
-import {
-  coilMatrix,
-  operatingPoint,
-  type TunedCircuit,
-  tunedCircuits,
-  type WindingValues,
-} from '@setwright/analysis';
+import { coilMatrix, operatingPoint, type TunedCircuit, tunedCircuits } from '@setwright/analysis';
 import { asOn, type Circuit, isSupply, type Part } from '@setwright/circuit';
+import { formatQuantity } from '@setwright/units';
 import { type AtWork, partRows, supplyRows, tubeRows } from './at-work-rows.ts';
-import { type Band, bandOf, reachOf } from './bands.ts';
+import { bandOf } from './bands.ts';
+import { gainRows } from './gain-rows.ts';
 import type { UnitStyle } from './quantities.ts';
 import { condenserRows } from './reactance-rows.ts';
 import type { ValueRow } from './rows.ts';
 import { tunedRows } from './tuned-rows.ts';
 import { couplingRows, singleInductorRows, windingRows } from './winding-rows.ts';
+import { statedElsewhere, type WorkingBands, workingBands } from './working-bands.ts';
 
 /** What is reckoned of one part, or of one tuned circuit. */
 export interface PartValues {
@@ -35,15 +32,17 @@ export interface SetValues {
 
 /**
  * Every number that can be reckoned of a set with its reason, and what is missing for the others:
- * windings and how they are coupled, condensers, tuned circuits, then volts and currents with the
- * set on and no signal. `style` is for the numbers within the reasons. Never throws.
+ * windings and how they are coupled, condensers, tuned circuits, volts and currents with the set on
+ * and no signal, and what each stage makes of a signal. `style` is for the numbers within the reasons. Never throws.
  */
 export function valuesOf(circuit: Circuit, style: UnitStyle): SetValues {
   const { settings, switchedOn } = asOn(circuit);
   const tuned = tunedCircuits(circuit, settings);
   const band = bandOf(circuit, tuned);
+  const bands = workingBands(circuit, tuned, band);
   const work: AtWork = { circuit, point: operatingPoint(circuit, settings), style };
   const after = byLastPart(circuit, tuned);
+  const gains = gainRows(circuit, work.point, band, style);
   const parts: PartValues[] = [];
   const add = (
     part: Part,
@@ -55,54 +54,43 @@ export function valuesOf(circuit: Circuit, style: UnitStyle): SetValues {
   };
   for (const part of circuit.parts) {
     // A winding is told of with its coil.
-    if (part.kind !== 'winding') add(part, rowsOf(work, part, band));
-    addCoil(work, part, tuned, band, add);
+    if (part.kind !== 'winding')
+      add(part, [...rowsOf(work, part, bands), ...(gains.get(part.name) ?? [])]);
+    addCoil(work, part, bands, add);
     for (const each of after.get(part.name) ?? [])
-      add(part, tunedRows(each, band, style), each.name, tunedHeading(each));
+      add(
+        part,
+        tunedRows(each, bands.of(each), style),
+        each.name,
+        tunedHeading(circuit, each, style),
+      );
   }
   return { circuit, parts, switchedOn };
 }
 
 type Add = (part: Part, rows: readonly ValueRow[], as?: string, heading?: string) => void;
 
-function addCoil(
-  work: AtWork,
-  owner: Part,
-  tuned: readonly TunedCircuit[],
-  band: Band | undefined,
-  add: Add,
-): void {
+function addCoil(work: AtWork, owner: Part, bands: WorkingBands, add: Add): void {
   const { circuit, style } = work;
   const coil = coilMatrix(circuit, owner.name);
   if (!coil) return;
   for (const values of coil.windings) {
-    const rows = windingRows(circuit, values, bandOfWinding(values, tuned, band), style);
+    const rows = windingRows(circuit, values, bands.at(values.part), style);
     add(values.part, [...rows, ...partRows(work, values.part)]);
   }
   add(owner, couplingRows(coil), owner.name, `${named(owner)}: how its windings are coupled`);
 }
 
-/** A winding of a circuit that is tuned elsewhere than the band works there, and so its fellows. */
-function bandOfWinding(
-  { part }: WindingValues,
-  tuned: readonly TunedCircuit[],
-  band: Band | undefined,
-): Band | undefined {
-  const own = tuned.find(({ windings }) =>
-    windings.some(({ edge }) => edge.part === part.name || edge.coil?.coil === part.owner),
-  );
-  return (own && reachOf(own, band)) ?? band;
-}
-
-function rowsOf(work: AtWork, part: Part, band: Band | undefined): readonly ValueRow[] {
+function rowsOf(work: AtWork, part: Part, bands: WorkingBands): readonly ValueRow[] {
   const { circuit, point, style } = work;
   if (isSupply(part)) return supplyRows(work, part);
   if (part.kind === 'tube')
     return point.tubes
       .filter(({ tube }) => tube === part.name)
       .flatMap((tube) => tubeRows(work, tube));
-  if (part.kind === 'condenser') return condenserRows(circuit, part, band, style);
-  return [...singleInductorRows(part, band, style), ...partRows(work, part)];
+  if (part.kind === 'condenser')
+    return condenserRows(circuit, part, bands.at(part), bands.isTuning(part.name), style);
+  return [...singleInductorRows(part, bands.at(part), style), ...partRows(work, part)];
 }
 
 /** The tuned circuits by the coil after which they are told of: the last of their coils. */
@@ -124,7 +112,12 @@ function named({ name, title }: Part): string {
   return title === undefined ? name : `${name}, ${title}`;
 }
 
-function tunedHeading({ name, tuner, beside }: TunedCircuit): string {
+function tunedHeading(circuit: Circuit, tuned: TunedCircuit, style: UnitStyle): string {
+  const { name, tuner, beside } = tuned;
   const across = [tuner, ...beside].filter((each) => each !== undefined);
-  return `${name} tuned by ${across.length > 0 ? across.join(' with ') : 'its own capacity'}`;
+  const by = across.length > 0 ? across.join(' with ') : 'its own capacity';
+  const elsewhere = statedElsewhere(circuit, tuned);
+  if (elsewhere === undefined) return `${name} tuned by ${by}`;
+  const coil = tuned.windings[0]?.edge.coil?.coil ?? name;
+  return `${name} with ${by}: a resonance beside the ${formatQuantity(elsewhere, 'frequency', style)} that ${coil} is tuned to`;
 }

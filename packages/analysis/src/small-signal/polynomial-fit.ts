@@ -1,0 +1,126 @@
+/** Polynomials of one variable, -1 to 1, for many functions at once; powers rising. */
+export interface Polynomials {
+  readonly degree: number;
+  /** Of functions. */
+  readonly count: number;
+  /** All functions' coefficients of the lowest power, then those of the next. */
+  readonly coefficients: Float64Array;
+}
+
+/** Samples that a fit is made from: enough for a degree of one less. */
+export const SAMPLES = 14;
+
+/** Where they are to be taken, from low to high. */
+export const places: Float64Array = Float64Array.from(
+  { length: SAMPLES },
+  (_, at) => 0 - Math.cos((Math.PI * (at + 0.5)) / SAMPLES),
+);
+
+/** Share of each sample in every coefficient of Chebyshev's polynomials, row by row. */
+const analysis: Float64Array = Float64Array.from({ length: SAMPLES * SAMPLES }, (_, at) => {
+  const order = Math.floor(at / SAMPLES);
+  const angle = Math.acos(places[at % SAMPLES] as number);
+  return ((order === 0 ? 1 : 2) / SAMPLES) * Math.cos(order * angle);
+});
+
+/** Coefficients of Chebyshev's polynomials by rising powers, row by row. */
+const chebyshev: readonly (readonly number[])[] = chebyshevPowers(SAMPLES);
+
+function chebyshevPowers(count: number): number[][] {
+  const rows: number[][] = [[1], [0, 1]];
+  while (rows.length < count) {
+    const last = rows.at(-1) ?? [];
+    const before = rows.at(-2) ?? [];
+    rows.push(
+      [0, ...last.map((each) => 2 * each)].map((each, power) => each - (before[power] ?? 0)),
+    );
+  }
+  return rows;
+}
+
+/** The last coefficients of a fit must be nothing to within the tolerance, as many as these. */
+const CALM = 2;
+
+/**
+ * Fits polynomials to samples at the places, by interpolation at Chebyshev's points, cut off where
+ * what follows is within the tolerance. Undefined where they do not settle: the functions are not
+ * smooth enough for their degree.
+ *
+ * @param samples one row of all functions for every place @param count of functions
+ * @param tolerances how far off each function's should be
+ * @param bearable how far off it may be where rounding leaves no more of it than that
+ */
+export function fitPolynomials(
+  samples: Float64Array,
+  count: number,
+  tolerances: Float64Array,
+  bearable: Float64Array = tolerances,
+): Polynomials | undefined {
+  const waves = new Float64Array(SAMPLES * count);
+  let degree = 0;
+  for (let order = 0; order < SAMPLES; order++) {
+    const row = order * count;
+    for (let sample = 0; sample < SAMPLES; sample++) {
+      const share = analysis[order * SAMPLES + sample] as number;
+      const from = sample * count;
+      for (let each = 0; each < count; each++)
+        waves[row + each] =
+          (waves[row + each] as number) + share * (samples[from + each] as number);
+    }
+    for (let each = 0; each < count; each++) {
+      const size = Math.abs(waves[row + each] as number);
+      if (size <= (tolerances[each] as number)) continue;
+      degree = order;
+      // Not even a number: nothing fits.
+      if (!Number.isFinite(size)) return undefined;
+      if (order >= SAMPLES - CALM && size > (bearable[each] as number)) return undefined;
+      if (order < SAMPLES - CALM) break;
+    }
+  }
+  const coefficients = new Float64Array((degree + 1) * count);
+  for (let order = 0; order <= degree; order++) {
+    for (const [power, factor] of (chebyshev[order] ?? []).entries()) {
+      if (factor === 0) continue;
+      for (let each = 0; each < count; each++)
+        coefficients[power * count + each] =
+          (coefficients[power * count + each] as number) +
+          factor * (waves[order * count + each] as number);
+    }
+  }
+  return { degree, count, coefficients };
+}
+
+/** Values of all polynomials at a place, by Horner's rule. */
+export function polynomialValuesAt(
+  { degree, count, coefficients }: Polynomials,
+  place: number,
+  values: Float64Array,
+): void {
+  const top = degree * count;
+  for (let each = 0; each < count; each++) values[each] = coefficients[top + each] as number;
+  for (let row = top - count; row >= 0; row -= count)
+    for (let each = 0; each < count; each++)
+      values[each] = (values[each] as number) * place + (coefficients[row + each] as number);
+}
+
+/** Values and slopes of the first so many polynomials at a place. */
+export function polynomialsAt(
+  { degree, count, coefficients }: Polynomials,
+  place: number,
+  many: number,
+  values: Float64Array,
+  slopes: Float64Array,
+): void {
+  const top = degree * count;
+  for (let each = 0; each < many; each++) {
+    values[each] = coefficients[top + each] as number;
+    slopes[each] = 0;
+  }
+  for (let row = top - count; row >= 0; row -= count) {
+    for (let each = 0; each < many; each++) {
+      const value = values[each] as number;
+      slopes[each] = (slopes[each] as number) * place + value;
+      values[each] = value * place + (coefficients[row + each] as number);
+    }
+  }
+}

@@ -1,0 +1,88 @@
+import {
+  type ChangedRest,
+  operatingPoint,
+  type Push,
+  type Reckoning,
+  type RestModel,
+  restModel,
+} from '@setwright/analysis';
+import { asOn, type Circuit } from '@setwright/circuit';
+import { edited } from '../edits/edited.ts';
+import type { SetStanding } from '../edits/workbench.ts';
+import type { Known } from './known.ts';
+import type { Deviation } from './tolerances.ts';
+
+/** A set at rest that readings can be taken of. */
+export interface RestSource {
+  readonly standing: SetStanding;
+  readonly known: Known;
+  /** Undefined where no state of rest was found, or one that small changes cannot be told of. */
+  readonly rest: ChangedRest | undefined;
+  /** What every deviation of its parts pushes; in their order, empty without a rest. */
+  readonly pushes: readonly Push[];
+}
+
+/** The set with its battery switches on, and every control where it is found to stand. */
+export function standingOf(circuit: Circuit, { laws }: Known): SetStanding {
+  const point = operatingPoint(circuit, asOn(circuit).settings, { laws });
+  const held = new Map(
+    point.controls.flatMap(({ part, ohms, travel }) =>
+      travel === undefined && circuit.partNamed.get(part)?.kind === 'rheostat'
+        ? [[part, ohms] as const]
+        : [],
+    ),
+  );
+  return { circuit, settings: point.settings, held };
+}
+
+/** The same with all tubes out of their sockets. */
+export function withTubesOut({ circuit, settings, held }: SetStanding): SetStanding {
+  const tubes = circuit.parts.filter(({ kind }) => kind === 'tube').map(({ name }) => name);
+  return {
+    circuit,
+    settings: { ...settings, removed: new Set([...settings.removed, ...tubes]) },
+    held,
+  };
+}
+
+/** A set at rest, worked out from the beginning. */
+export function modelOf(standing: SetStanding, known: Known): RestModel | undefined {
+  const { circuit, settings, held } = standing;
+  return restModel(circuit, settings, { held, ...known });
+}
+
+/** What readings are taken of. */
+export function sourceOf(
+  standing: SetStanding,
+  known: Known,
+  rest: ChangedRest | undefined,
+  deviations: readonly Deviation[],
+): RestSource {
+  const pushes = rest ? deviations.map(({ parameter }) => rest.push(parameter)) : [];
+  return { standing, known, rest, pushes };
+}
+
+/**
+ * Volts that a meter of so many ohms shows between two terminals. Where the meter itself is what
+ * ties them together, the set is worked out anew with it in.
+ */
+export function voltsWith(
+  source: RestSource,
+  at: string,
+  to: string,
+  load: number,
+): Reckoning | undefined {
+  const found = source.rest?.metered(at, to, load);
+  if (found || !Number.isFinite(load)) return found;
+  const withMeter = edited(source.standing, [
+    { verb: 'join', target: at, other: to, amount: { value: load, dimension: 'resistance' } },
+  ]);
+  const model = modelOf(withMeter, source.known);
+  if (model) return model.asItIs.metered(at, to, Number.POSITIVE_INFINITY);
+  const { circuit, settings, held } = withMeter;
+  const value = operatingPoint(circuit, settings, { held, laws: source.known.laws }).voltage(
+    at,
+    to,
+  );
+  return value === undefined ? undefined : { value, by: () => 0 };
+}

@@ -1,0 +1,177 @@
+import { type Heard, heardOf, smallSignal, type TubeInChange } from '@setwright/analysis';
+import { isSupply } from '@setwright/circuit';
+import { type ColdNetwork, coldNetwork } from '../chart/cold-network.ts';
+import { type Expected, expectedCold, expectedOn, isWithin } from '../chart/expected.ts';
+import { modelOf, type RestSource, sourceOf, withTubesOut } from '../chart/rest-source.ts';
+import { edited } from '../edits/edited.ts';
+import type { SetStanding } from '../edits/workbench.ts';
+import type { Fault, Symptom } from '../faults/fault.ts';
+import { dangersOf } from './dangers.ts';
+import type { FaultEffect } from './effect.ts';
+import { effectWords } from './effect-words.ts';
+import { faultyRest, plainPoint, type SoundSet, sameCoils } from './sound-set.ts';
+import { clicksOf, deadDialsOf, shareOf, squealsOf, symptomsOf } from './symptoms.ts';
+
+/**
+ * What a fault does to a sound set.
+ *
+ * @param quick whether it may be had by what the fault changes alone; else all is worked out anew
+ */
+export function effectOfFault(sound: SoundSet, fault: Fault, quick = true): FaultEffect {
+  const { chart, listening } = sound;
+  const faulty = edited(sound.standing, fault.edits);
+  const { rest } = faultyRest(sound, faulty, quick);
+  const readings = faultyReadings(sound, faulty, rest);
+  const seenBy = seenOf(sound, readings);
+  const now = listening && hearOf(sound, faulty, rest);
+  const sounding = listening?.sound;
+  const radio = now && shareOf(now.detectorVolts, sounding?.detectorVolts);
+  const audio = now && shareOf(now.audio, sounding?.audio);
+  const whole = now && shareOf(now.rectified, sounding?.rectified);
+  const detection =
+    whole === undefined ? undefined : audio !== undefined && audio > 0 ? whole / audio : 0;
+  const tubes: readonly TubeInChange[] = rest?.tubes ?? [];
+  const reckoned =
+    now && listening
+      ? symptomsOf(faulty.circuit, now, listening, tubes, sound.tubes, radio, detection, audio)
+      : [];
+  const heard = inOrder([...reckoned, ...fault.heard]);
+  const before = sound.model?.asItIs;
+  const dangers = rest && before ? dangersOf(faulty, rest, before) : [];
+  return {
+    fault,
+    readings,
+    seenBy,
+    radio,
+    detection,
+    audio,
+    squeals: now && listening ? squealsOf(now, listening) : 'unknown',
+    clicks: now && listening ? clicksOf(now, listening) : new Map(),
+    deadDials: now && listening ? deadDialsOf(faulty.circuit, now, listening) : [],
+    heard,
+    dangers,
+    words: effectWords(fault, chart, readings, seenBy, heard, dangers),
+    refused: faulty.refused,
+  };
+}
+
+/** What is heard of a faulty set. */
+function hearOf(
+  sound: SoundSet,
+  faulty: SetStanding,
+  rest: ReturnType<typeof faultyRest>['rest'],
+): Heard | undefined {
+  const { listening } = sound;
+  if (!listening) return undefined;
+  const point = rest?.signalPoint ?? plainPoint(faulty, sound);
+  if (!point.converged) return undefined;
+  const { circuit } = faulty;
+  const coils = sameCoils(sound, faulty);
+  const like = listening.system;
+  return heardOf(smallSignal(circuit, point, { coils, like }), listening, (turned) =>
+    smallSignal(circuit, point, { turned }),
+  );
+}
+
+function faultyReadings(
+  sound: SoundSet,
+  faulty: SetStanding,
+  rest: ReturnType<typeof faultyRest>['rest'],
+): readonly (Expected | undefined)[] {
+  const { chart, deviations, known } = sound;
+  const { meter } = chart;
+  const on = sourceOf(faulty, known, rest, deviations);
+  let out: RestSource | undefined;
+  const outOf = (): RestSource => {
+    const without = withTubesOut(faulty);
+    out ??= sourceOf(without, known, modelOf(without, known)?.asItIs, deviations);
+    return out;
+  };
+  const touched = touchedBy(sound, faulty);
+  let cold: ColdNetwork | undefined;
+  const network = (): ColdNetwork => {
+    cold ??= coldNetwork(faulty, true, known);
+    return cold;
+  };
+  return chart.readings.map((spot) => {
+    if (spot.state === 'cold') {
+      const isSame = spot.lifted ? !touched.parts.has(spot.across ?? '') : !touched.ohms;
+      return isSame ? spot.expected : expectedCold(network(), spot, meter, deviations)?.expected;
+    }
+    return expectedOn(spot.tubesOut ? outOf() : on, spot, meter, deviations)?.expected;
+  });
+}
+
+/** The parts that a fault is in, and whether it changes any way for an ohmmeter. */
+function touchedBy(
+  { standing }: SoundSet,
+  { circuit, settings, held }: SetStanding,
+): { readonly parts: ReadonlySet<string>; readonly ohms: boolean } {
+  const before = standing.circuit;
+  const parts = new Set<string>();
+  let ohms =
+    circuit.junctions.length !== before.junctions.length ||
+    settings.positions !== standing.settings.positions ||
+    held !== standing.held;
+  for (const part of circuit.parts) {
+    if (before.partNamed.get(part.name) === part) continue;
+    parts.add(part.name);
+    for (const within of part.companions) parts.add(within);
+    if (part.kind !== 'tube' && !isSupply(part)) ohms = true;
+  }
+  for (const name of settings.removed) parts.add(name);
+  return { parts, ohms };
+}
+
+/** The readings that leave the sound set's band, those first that leave it by most of its widths. */
+function seenOf(
+  { chart }: SoundSet,
+  readings: readonly (Expected | undefined)[],
+): readonly number[] {
+  const out: { index: number; by: number }[] = [];
+  for (const [index, now] of readings.entries()) {
+    const expected = chart.readings[index]?.expected;
+    if (!expected || !now || isWithin(now.value, expected)) continue;
+    const { low, high, value } = expected;
+    const width = now.value > value ? high - value : value - low;
+    const by =
+      Number.isFinite(now.value) && Number.isFinite(value)
+        ? Math.abs(now.value - value) / Math.max(width, 1e-12)
+        : Number.POSITIVE_INFINITY;
+    out.push({ index, by });
+  }
+  return out.sort((a, b) => rank(b.by) - rank(a.by) || a.index - b.index).map(({ index }) => index);
+}
+
+/** Of two endless ones the first in the chart comes first. */
+function rank(by: number): number {
+  return Math.min(by, 1e9);
+}
+
+const order: readonly Symptom[] = [
+  'silent',
+  'faint',
+  'weak',
+  'squeals all over',
+  'squeals at short waves',
+  'putters',
+  'hums',
+  'distorts all',
+  'distorts loud',
+  'chokes on strong',
+  'no regeneration',
+  'one dial dead',
+  'broad',
+  'crackles',
+  'microphonic',
+  'comes and goes',
+];
+
+/** Each once, the gravest first; a silent set tells of nothing else but what it does by itself. */
+function inOrder(heard: readonly Symptom[]): readonly Symptom[] {
+  const all = new Set(heard);
+  if (all.has('silent')) for (const each of ['faint', 'weak', 'broad'] as const) all.delete(each);
+  if (all.has('faint')) all.delete('weak');
+  if (all.has('distorts all')) all.delete('distorts loud');
+  return order.filter((symptom) => all.has(symptom));
+}

@@ -1,0 +1,184 @@
+import type { Heard, Listening, TubeInChange } from '@setwright/analysis';
+import type { Circuit } from '@setwright/circuit';
+import type { Symptom } from '../faults/fault.ts';
+import type { Squeals } from './effect.ts';
+
+/** Decibels of loudness lost from which on a set is told as weak, faint or silent. */
+const WEAK = 6;
+const FAINT = 34;
+const SILENT = 60;
+
+/**
+ * A detector makes audio by the square of a weak signal and in proportion to a strong one; a
+ * station that one listens to lies between. Common practice.
+ */
+const DETECTOR_POWER = 1.5;
+
+/** A dial that is felt loses so many decibels in a twentieth of its condenser; a dead one so few. */
+const FELT = 2;
+const DEAD = 0.5;
+
+/** Tuning is broad when all dials together lose so little of what they did. */
+const BROAD = 0.55;
+
+/** A tap that is heard comes to the loudspeaker with at least this share of what it was. */
+const CLICK = 0.1;
+
+/** Hertz below which a growing audio mode putters and does not howl. */
+const PUTTER = 30;
+
+export function decibels(share: number | undefined): number {
+  if (share === undefined) return 0;
+  return share > 0 ? 20 * Math.log10(share) : Number.NEGATIVE_INFINITY;
+}
+
+/** A number of a faulty set as a share of the sound set's; undefined where the latter has none. */
+export function shareOf(now: number | undefined, before: number | undefined): number | undefined {
+  if (now === undefined || before === undefined || !(before > 0)) return undefined;
+  return now / before;
+}
+
+/** How much of the sound is left, in decibels. */
+export function loudness(
+  radio: number | undefined,
+  detection: number | undefined,
+  audio: number | undefined,
+): number {
+  return DETECTOR_POWER * decibels(radio) + decibels(detection) + decibels(audio);
+}
+
+/** How a faulty set squeals, where the sound one did not. */
+export function squealsOf(now: Heard, { sound }: Listening): Squeals {
+  const grows = (growth: number | undefined): boolean => growth !== undefined && growth > 0;
+  if ((now.howls?.count ?? 0) > (sound.howls?.count ?? 0)) return 'audio';
+  if (grows(now.growth.station) && !grows(sound.growth.station)) return 'all over';
+  if (grows(now.growth.shortest) && !grows(sound.growth.shortest)) return 'short waves';
+  if (grows(now.growth.apart) && !grows(sound.growth.apart)) return 'dials apart';
+  return sound.howls !== undefined && now.howls === undefined ? 'unknown' : 'no';
+}
+
+/** Dials, or condensers without one, that did something in the sound set and do no more. */
+export function deadDialsOf(circuit: Circuit, now: Heard, { sound }: Listening): readonly string[] {
+  // Where no signal comes through it cannot be told what a dial would do.
+  if (!((now.detectorVolts ?? 0) > 0)) return [];
+  const dead = [...sound.sharpness].flatMap(([condenser, before]) =>
+    before >= FELT && (now.sharpness.get(condenser) ?? 0) < DEAD ? [condenser] : [],
+  );
+  const all = new Set(dead);
+  return [
+    ...new Set(
+      dead.flatMap((condenser) => {
+        const gang = circuit.gangs.find(({ members }) => members.includes(condenser));
+        const driven = [condenser, gang?.name];
+        const dial = circuit.dials.find(({ drives }) =>
+          drives.some((each) => driven.includes(each)),
+        );
+        // A dial that turns two circuits does nothing only when both do nothing.
+        const others = gang?.members ?? [condenser];
+        return others.every((each) => all.has(each) || !sound.sharpness.has(each))
+          ? [dial?.name ?? condenser]
+          : [];
+      }),
+    ),
+  ];
+}
+
+/** By tube, whether a tap on its grid is still heard; tubes that were never heard are left out. */
+export function clicksOf(now: Heard, { sound }: Listening): ReadonlyMap<string, boolean> {
+  const loudest = Math.max(0, ...sound.clicks.values());
+  return new Map(
+    [...sound.clicks].flatMap(([tube, before]) =>
+      before > loudest * 1e-4
+        ? [[tube, (now.clicks.get(tube) ?? 0) >= CLICK * before] as const]
+        : [],
+    ),
+  );
+}
+
+/** What is heard of a faulty set besides what its row of the catalogue says. */
+export function symptomsOf(
+  circuit: Circuit,
+  now: Heard,
+  listening: Listening,
+  tubes: readonly TubeInChange[],
+  soundTubes: readonly TubeInChange[],
+  radio: number | undefined,
+  detection: number | undefined,
+  audio: number | undefined,
+): readonly Symptom[] {
+  const { sound } = listening;
+  const found: Symptom[] = [];
+  const isStopped = sound.oscillates === true && now.oscillates === false;
+  const lost = isStopped ? Number.NEGATIVE_INFINITY : loudness(radio, detection, audio);
+  if (lost <= 0 - SILENT) found.push('silent');
+  else if (lost <= 0 - FAINT) found.push('faint');
+  else if (lost <= 0 - WEAK) found.push('weak');
+  const isHeard = lost > 0 - SILENT;
+  switch (squealsOf(now, listening)) {
+    case 'audio':
+      found.push((now.howls?.frequency ?? 0) < PUTTER ? 'putters' : 'squeals all over');
+      break;
+    case 'all over':
+      found.push('squeals all over');
+      break;
+    case 'short waves':
+    case 'dials apart':
+      found.push('squeals at short waves');
+      break;
+    default:
+  }
+  if (isHeard && isBroad(now, sound)) found.push('broad');
+  if (isHeard && deadDialsOf(circuit, now, listening).length > 0) found.push('one dial dead');
+  if (sound.regenerates === true && now.regenerates === false) found.push('no regeneration');
+  found.push(...fromTubes(circuit, listening, tubes, soundTubes, isHeard));
+  return found;
+}
+
+function isBroad(now: Heard, before: Heard): boolean {
+  const sum = (all: ReadonlyMap<string, number>): number =>
+    [...all.values()].reduce((total, each) => total + Math.max(0, each), 0);
+  const whole = sum(before.sharpness);
+  return whole > FELT && sum(now.sharpness) < BROAD * whole;
+}
+
+/** Of its bias a tube with less than this share draws grid current on loud notes. */
+const LITTLE_BIAS = 0.4;
+/** Above this many volts a grid draws current on every note. */
+const POSITIVE = 0.1;
+/** An output tube with less of its plate current than this cannot follow loud notes, or any. */
+const STARVED = 0.7;
+const CUT_OFF = 0.1;
+
+/** What tubes behind the detector do to loud notes, and a grid that hangs on nothing to strong ones. */
+function fromTubes(
+  circuit: Circuit,
+  { sound, audioDetector }: Listening,
+  tubes: readonly TubeInChange[],
+  soundTubes: readonly TubeInChange[],
+  isHeard: boolean,
+): readonly Symptom[] {
+  const before = new Map(soundTubes.map((tube) => [tube.tube, tube]));
+  const found: Symptom[] = [];
+  for (const now of tubes) {
+    const was = before.get(now.tube);
+    if (!was) continue;
+    const stage = circuit.stages.find(({ parts }) => parts.includes(now.tube));
+    const isDetector = now.tube === audioDetector;
+    const isAudio =
+      !isDetector && (stage?.roles.some((role) => role === 'audio' || role === 'output') ?? false);
+    if (now.isGridFree && !was.isGridFree && (isAudio || isDetector)) {
+      found.push('chokes on strong');
+      continue;
+    }
+    if (!isAudio || !isHeard || !sound.clicks.has(now.tube)) continue;
+    const [bias, biasBefore] = [now.gridVolts, was.gridVolts];
+    if (bias !== undefined && biasBefore !== undefined && bias > biasBefore + 0.3) {
+      if (bias > POSITIVE) found.push('distorts all');
+      else if (bias > LITTLE_BIAS * biasBefore) found.push('distorts loud');
+    }
+    const share = was.plateAmperes > 0 ? now.plateAmperes / was.plateAmperes : 1;
+    if (share < CUT_OFF) found.push('distorts all');
+    else if (share < STARVED) found.push('distorts loud');
+  }
+  return [...new Set(found)];
+}

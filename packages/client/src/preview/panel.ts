@@ -1,0 +1,287 @@
+import {
+  type Choice,
+  type FromPreview,
+  heardByClient,
+  isPage,
+  type Page,
+  type PageRequest,
+  previewHtml,
+  requests,
+  type ToPreview,
+} from '@setwright/webview';
+import {
+  type Disposable,
+  type ExtensionContext,
+  type LogOutputChannel,
+  type Position,
+  Range,
+  Selection,
+  TextEditorRevealType,
+  Uri,
+  ViewColumn,
+  type WebviewPanel,
+  window,
+  workspace,
+} from 'vscode';
+import { fileName } from '../documents.ts';
+import type { Service } from '../service.ts';
+import { keepDrawing, type Points } from './keep-drawing.ts';
+import { type Against, olderText } from './older-text.ts';
+import { partsAt } from './parts-at.ts';
+
+/** One preview beside the editor. */
+export interface PreviewPanel extends Disposable {
+  uri(): string;
+  choice(): Choice;
+  isPinned(): boolean;
+  isActive(): boolean;
+  /** Shows another file, or another page of the same. */
+  show(change: {
+    readonly uri?: string;
+    readonly choice?: Partial<Choice>;
+    readonly against?: Against;
+  }): void;
+  /** The page may be out of date: asks for it anew. */
+  refresh(): void;
+  /** The cursor of the source went there. */
+  follow(at: Position): void;
+  bringForward(): void;
+  onClosed(listen: () => void): void;
+  /** Has a drawing turned into points by the preview's page. */
+  readonly points: Points;
+}
+
+export interface PanelNeeds {
+  readonly context: ExtensionContext;
+  readonly service: Service;
+  readonly log: LogOutputChannel;
+}
+
+/** Codes of the protocol for "ask again later": cancelled, or the text has moved on. */
+const passing = new Set([-32800, -32801, -32802]);
+
+const codeOf = (error: unknown): number | undefined =>
+  (error as { readonly code?: number } | undefined)?.code;
+
+const wordsOf = (error: unknown): string => (error instanceof Error ? error.message : `${error}`);
+
+const pageWords: Readonly<Record<Page['page'], string>> = {
+  diagram: 'diagram',
+  dials: 'dial chart',
+  response: 'response',
+  bench: 'bench chart',
+  tour: 'tour',
+  compare: 'comparison',
+};
+
+function nonce(): string {
+  const signs = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789';
+  const bytes = crypto.getRandomValues(new Uint8Array(24));
+  return Array.from(bytes, (byte) => signs[byte % signs.length]).join('');
+}
+
+/** What a preview shows, and on which panel of the editor. */
+export function previewPanel(
+  needs: PanelNeeds,
+  panel: WebviewPanel,
+  first: { readonly uri: string; readonly choice: Choice; readonly pinned: boolean },
+): PreviewPanel {
+  const { context, service, log } = needs;
+  let { uri, choice, pinned } = first;
+  let against: Against | undefined;
+  let page: Page | undefined;
+  let listens = false;
+  let isAsking = false;
+  let isOutOfDate = false;
+  let cursor: Position | undefined;
+  const waiting = new Map<number, (answer: Extract<FromPreview, { kind: 'points' }>) => void>();
+  let lastId = 0;
+
+  const file = (path: string): Uri => Uri.joinPath(context.extensionUri, path);
+  panel.iconPath = {
+    light: file('packages/client/media/preview-light.svg'),
+    dark: file('packages/client/media/preview-dark.svg'),
+  };
+  panel.webview.options = { enableScripts: true, localResourceRoots: [file('dist')] };
+  panel.webview.html = previewHtml({
+    cspSource: panel.webview.cspSource,
+    nonce: nonce(),
+    script: panel.webview.asWebviewUri(file('dist/webview.js')).toString(),
+    style: panel.webview.asWebviewUri(file('dist/webview.css')).toString(),
+  });
+
+  const post = (message: ToPreview): void => {
+    if (listens) void panel.webview.postMessage(message);
+  };
+
+  function postSubject(): void {
+    const title = fileName(Uri.parse(uri));
+    panel.title = `${title}: ${pageWords[choice.page]}`;
+    post({ kind: 'subject', uri, title, choice, pinned });
+  }
+
+  function postLit(): void {
+    if (page && cursor) post({ kind: 'lit', uri, parts: partsAt(page.parts, cursor) });
+  }
+
+  const wanted = async (): Promise<PageRequest> => {
+    const older = choice.page === 'compare' ? await olderText(uri, against) : undefined;
+    return { uri, ...choice, ...(older ? { against: older } : {}) };
+  };
+
+  const isWanted = (answer: Page): boolean =>
+    answer.uri === uri && answer.page === choice.page && answer.receiver === choice.receiver;
+
+  /**
+   * Asks for the page. One question at a time: what changes meanwhile is asked when the answer is
+   * there, so that the picture follows fast typing and never falls behind it.
+   */
+  async function refresh(): Promise<void> {
+    isOutOfDate = true;
+    if (isAsking || !listens) return;
+    isAsking = true;
+    try {
+      while (isOutOfDate && listens) {
+        isOutOfDate = false;
+        await askOnce();
+      }
+    } finally {
+      isAsking = false;
+    }
+  }
+
+  async function askOnce(): Promise<void> {
+    const about = uri;
+    try {
+      // After a reload of the window nobody else may have opened the text.
+      await workspace.openTextDocument(Uri.parse(about, true));
+      const answer = await service.ask(requests.page, await wanted());
+      if (!isPage(answer)) throw new Error('The server gave no page.');
+      if (answer.uri !== uri || answer.page !== choice.page) return;
+      if (!isWanted(answer) || answer.view !== choice.view) {
+        // The server knows better which receivers and views there are.
+        choice = { ...choice, receiver: answer.receiver, view: answer.view };
+        postSubject();
+      }
+      page = answer;
+      post({ kind: 'page', page: answer });
+      postLit();
+    } catch (error) {
+      if (about !== uri) return;
+      if (passing.has(codeOf(error) ?? 0)) return;
+      log.error(`No page of ${about}: ${wordsOf(error)}`);
+      post({ kind: 'failed', uri, message: wordsOf(error) });
+    }
+  }
+
+  async function reveal(part: string, stay: boolean): Promise<void> {
+    const range = page?.parts[part]?.range;
+    if (!range) return;
+    const { start, end } = range;
+    const at = new Range(start.line, start.character, end.line, end.character);
+    const open = window.visibleTextEditors.find(
+      (editor) => editor.document.uri.toString() === uri && editor.viewColumn !== undefined,
+    );
+    const other = window.tabGroups.all.find((group) => group.viewColumn !== panel.viewColumn);
+    const editor = await window.showTextDocument(Uri.parse(uri, true), {
+      viewColumn: open?.viewColumn ?? other?.viewColumn ?? ViewColumn.One,
+      preserveFocus: stay,
+    });
+    editor.selection = new Selection(at.start, at.start);
+    editor.revealRange(at, TextEditorRevealType.InCenterIfOutsideViewport);
+  }
+
+  const points: Points = (svg, to) =>
+    new Promise((resolve, reject) => {
+      if (!listens) {
+        reject(new Error('The preview is hidden; bring it forward and try again.'));
+        return;
+      }
+      lastId += 1;
+      waiting.set(lastId, ({ png, trouble }) => {
+        if (trouble === undefined) resolve(png);
+        else reject(new Error(trouble));
+      });
+      post({ kind: 'points', id: lastId, svg, to });
+    });
+
+  function hear(message: FromPreview): void {
+    switch (message.kind) {
+      case 'ready':
+        listens = true;
+        postSubject();
+        if (page && isWanted(page)) post({ kind: 'page', page });
+        postLit();
+        void refresh();
+        return;
+      case 'choose':
+        choice = message.choice;
+        against = undefined;
+        postSubject();
+        void refresh();
+        return;
+      case 'pin':
+        ({ pinned } = message);
+        return;
+      case 'reveal':
+        if (message.uri === uri) {
+          reveal(message.part, message.stay).then(undefined, (error: unknown) =>
+            log.error(`The line of ${message.part} cannot be shown: ${wordsOf(error)}`),
+          );
+        }
+        return;
+      case 'export':
+        void keepDrawing(service, { uri, ...choice }, message.format, points);
+        return;
+      case 'points':
+        waiting.get(message.id)?.(message);
+        waiting.delete(message.id);
+        return;
+      case 'trouble':
+        log.error(`In the preview: ${message.message}`);
+    }
+  }
+
+  const subscriptions: Disposable[] = [
+    panel.webview.onDidReceiveMessage((raw: unknown) => {
+      const message = heardByClient(raw);
+      if (message) hear(message);
+      else log.warn('The preview said something that makes no sense.');
+    }),
+    // Hidden, its page is gone; shown again, it says that it listens.
+    panel.onDidChangeViewState(() => {
+      if (!panel.visible) listens = false;
+    }),
+  ];
+
+  return {
+    uri: () => uri,
+    choice: () => choice,
+    isPinned: () => pinned,
+    isActive: () => panel.active,
+    points,
+    show: (change) => {
+      if (change.uri !== undefined && change.uri !== uri) {
+        ({ uri } = change);
+        page = undefined;
+        cursor = undefined;
+        choice = { ...choice, receiver: 0 };
+      }
+      choice = { ...choice, ...change.choice };
+      against = change.against;
+      postSubject();
+      void refresh();
+    },
+    refresh: () => void refresh(),
+    follow: (at) => {
+      cursor = at;
+      postLit();
+    },
+    bringForward: () => panel.reveal(undefined, true),
+    onClosed: (listen) => subscriptions.push(panel.onDidDispose(listen)),
+    dispose: () => {
+      for (const each of subscriptions) each.dispose();
+      panel.dispose();
+    },
+  };
+}

@@ -1,0 +1,90 @@
+import type { Box, Pin, Point, Scene } from './scene.ts';
+
+interface Piece {
+  readonly net: string;
+  readonly box: Box;
+  readonly upright: boolean;
+}
+
+/**
+ * Names of junctions whose wires a reader could take wrong, though they join what they should:
+ * they run through a symbol or a word, close along another junction's wire, or meet four ways.
+ */
+export function crowdedNets({ wires, symbols, labels, marks }: Scene): Set<string> {
+  const pieces = wires.flatMap(({ net, points }): Piece[] =>
+    points.slice(1).map((to, index) => {
+      const from = points[index] ?? to;
+      return { net, box: around(from, to), upright: from.x === to.x };
+    }),
+  );
+  const solid = [
+    ...symbols.filter(({ symbol }) => symbol !== 'name' && symbol !== 'terminal'),
+    ...marks.filter(({ shape }) => shape !== 'none').map(({ box }) => ({ box, pins: [] })),
+  ].map(({ box, pins }) => ({ box: grown(box, -1.5), pins }));
+  const words = labels.map(({ box }) => box);
+  const crowded = new Set<string>();
+  for (const [index, { net, box, upright }] of pieces.entries()) {
+    // A tap's lead begins within its winding.
+    const begins = (pins: readonly Pin[]): boolean =>
+      pins.some(({ at }) => at.y === box.top && at.y === box.bottom && isEnd(at.x, box));
+    const isThrough = solid.some((other) => meets(box, other.box) && !begins(other.pins));
+    if (isThrough || words.some((other) => meets(box, other))) crowded.add(net);
+    for (const other of pieces.slice(index + 1)) {
+      if (other.net === net || other.upright !== upright) continue;
+      if (meets(grown(box, 2), other.box) && sideBySide(box, other.box, upright)) {
+        crowded.add(net).add(other.net);
+      }
+    }
+  }
+  for (const net of fourWayNets(wires)) crowded.add(net);
+  return crowded;
+}
+
+const isEnd = (x: number, { left, right }: Box): boolean => x === left || x === right;
+
+const around = (a: Point, b: Point): Box => ({
+  left: Math.min(a.x, b.x),
+  right: Math.max(a.x, b.x),
+  top: Math.min(a.y, b.y),
+  bottom: Math.max(a.y, b.y),
+});
+
+const grown = ({ left, top, right, bottom }: Box, by: number): Box => ({
+  left: left - by,
+  top: top - by,
+  right: right + by,
+  bottom: bottom + by,
+});
+
+const meets = (a: Box, b: Box): boolean =>
+  a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+
+/** Whether two upright or two level lines have some of their length in common. */
+const sideBySide = (a: Box, b: Box, upright: boolean): boolean =>
+  upright
+    ? Math.min(a.bottom, b.bottom) > Math.max(a.top, b.top)
+    : Math.min(a.right, b.right) > Math.max(a.left, b.left);
+
+/** Junctions of which wires leave a point in all four directions. */
+function fourWayNets(wires: Scene['wires']): string[] {
+  const level = wires.filter(({ points: [from, to] }) => from?.y === to?.y);
+  const ends = wires.flatMap(({ net, points: [from, to] }) =>
+    from && to && from.x === to.x
+      ? [from, to].map((at) => ({ net, at, isTop: at.y < Math.max(from.y, to.y) }))
+      : [],
+  );
+  return ends
+    .filter(
+      ({ net, at, isTop }) =>
+        isTop &&
+        ends.some(
+          (other) =>
+            other.net === net && !other.isTop && other.at.x === at.x && other.at.y === at.y,
+        ) &&
+        level.some(({ net: its, points: [from, to] }) => {
+          if (its !== net || !from || !to || from.y !== at.y) return false;
+          return at.x > Math.min(from.x, to.x) && at.x < Math.max(from.x, to.x);
+        }),
+    )
+    .map(({ net }) => net);
+}

@@ -1,0 +1,126 @@
+import type { End, Part } from '@setwright/circuit';
+import { loneWindingCell, pairCell } from '../cells/coil.ts';
+import { startAndFinish } from '../cells/coil-context.ts';
+import { naturally } from '../natural-order.ts';
+import { addCell, type Planning, roleOf, signalsOf, takeAcross } from './planning.ts';
+
+/** Loops, and the windings of every coil and transformer. */
+export function planCoils(planning: Planning): void {
+  const { circuit, coils, parts, used } = planning;
+  const owners = new Map<string, Part[]>();
+  for (const part of parts) {
+    if (part.kind === 'loop' && !used.has(part.name)) {
+      used.add(part.name);
+      addCell(
+        planning,
+        loneWindingCell(coils, part, takeAcross(planning, part), false),
+        signalsOf(planning, part),
+      );
+    }
+    if (part.kind !== 'winding') continue;
+    const list = owners.get(part.owner ?? '');
+    if (list) list.push(part);
+    else owners.set(part.owner ?? '', [part]);
+  }
+  for (const [name, windings] of owners) {
+    planCoil(planning, circuit.partNamed.get(name), windings);
+  }
+}
+
+/** The two windings that hand the signal on as one cell, every other winding by itself. */
+function planCoil(planning: Planning, owner: Part | undefined, windings: readonly Part[]): void {
+  const { coils, parts, used } = planning;
+  const [primary, secondary] = leadingPair(planning, windings);
+  for (const each of windings) used.add(each.name);
+  let lead: number | undefined;
+  if (owner && primary && secondary) {
+    const selector = parts.find(
+      (part) =>
+        part.kind === 'selector' &&
+        !used.has(part.name) &&
+        part.contacts.length > 0 &&
+        part.contacts.every(({ from, to }) =>
+          primary.ends.some((end) => (end.id === from || end.id === to) && isFree(planning, end)),
+        ),
+    );
+    if (selector) used.add(selector.name);
+    const cell = pairCell(coils, {
+      owner,
+      primary,
+      secondary,
+      acrossSecondary: takeAcross(planning, secondary),
+      acrossPrimary: selector ? [] : takeAcross(planning, primary),
+      selector,
+    });
+    const own = [primary, secondary, ...(selector ? [selector] : [])];
+    addCell(
+      planning,
+      cell,
+      own.flatMap((part) => signalsOf(planning, part)),
+      0.4,
+    );
+    lead = cell.key;
+  }
+  for (const each of inOrder(planning, windings)) {
+    if (owner && secondary && (each === primary || each === secondary)) continue;
+    const cell = loneWindingCell(coils, each, takeAcross(planning, each), lead !== undefined);
+    addCell(planning, cell, signalsOf(planning, each));
+    // A tickler belongs near the coil that it works on.
+    if (lead !== undefined) cell.key = lead + 0.01;
+  }
+}
+
+/** Whether no wire leads to an end: a selector's stud may then be drawn at it. */
+const isFree = ({ circuit }: Planning, { junction }: End): boolean =>
+  (circuit.junctions[junction]?.terminals.length ?? 0) <= 1;
+
+const isFed = ({ plates }: Planning, winding: Part): boolean =>
+  winding.ends.some((end) => plates.has(end.junction));
+
+/** Windings in the order in which the signal reaches them. */
+function inOrder(planning: Planning, windings: readonly Part[]): Part[] {
+  const { contacted, rank } = planning;
+  const reached = (part: Part): number =>
+    Math.min(
+      ...part.ends.map((end) =>
+        roleOf(planning, end) === 'signal' || contacted.has(end.id) ? rank(end.junction) : 1e6,
+      ),
+    );
+  return [...windings].sort((a, b) => reached(a) - reached(b) || naturally(a.name, b.name));
+}
+
+/** The winding that hands the signal on and the one that takes it. */
+function leadingPair(
+  planning: Planning,
+  windings: readonly Part[],
+): [Part | undefined, Part | undefined] {
+  const sorted = inOrder(planning, windings);
+  const tuned = sorted.filter((each) => !isFed(planning, each) && isTuned(planning, each));
+  const [first, second] = sorted;
+  const last = tuned.at(-1);
+  // Of two windings the one in a plate lead drives the other; what a condenser tunes is driven.
+  if (first && second && sorted.length === 2) {
+    const driven = sorted.filter(
+      (each) => isFed(planning, each) || each.ends.some((end) => roleOf(planning, end) === 'high'),
+    );
+    const turned =
+      driven.length === 1 ? driven[0] === second : tuned.length === 1 && last === first;
+    if (turned) sorted.reverse();
+  } else if (last !== undefined && last === first) {
+    // A pick-up winding drives the tuned one.
+    const driver = sorted.find((each) => each !== last && !isFed(planning, each));
+    if (driver) return [driver, last];
+  }
+  return [sorted[0], sorted.slice(1).find((each) => !isFed(planning, each))];
+}
+
+/** Whether a condenser tunes a winding; across a winding on iron it only passes radio by. */
+function isTuned({ circuit, parts }: Planning, winding: Part): boolean {
+  const owner = circuit.partNamed.get(winding.owner ?? '');
+  if (owner?.kind === 'transformer' && !owner.words.has('air')) return false;
+  const nets = startAndFinish(winding).map((end) => end?.junction);
+  return parts.some(
+    ({ kind, ends }) =>
+      kind === 'condenser' && ends.every(({ junction }) => nets.includes(junction)),
+  );
+}

@@ -1,0 +1,150 @@
+import type { Circuit, End, Part } from '@setwright/circuit';
+import { type Cell, endOf, type Paper } from '../cell.ts';
+import type { CoilContext } from '../cells/coil-context.ts';
+import { type Led, ledEnds } from '../contacts.ts';
+import { naturally } from '../natural-order.ts';
+import { twoEndedSymbol } from '../part-words.ts';
+import { isSupply, type NetRole, type Rails } from '../rails.ts';
+import { leadsToGrid } from '../reach-order.ts';
+
+/** A part between rails, for wherever there is room. */
+export interface Column {
+  readonly cell: Cell;
+  readonly part: Part;
+}
+
+/** A set on its way to being taken apart: what is known of it, and the cells found so far. */
+export interface Planning {
+  readonly circuit: Circuit;
+  readonly rails: Rails;
+  readonly paper: Paper;
+  readonly coils: CoilContext;
+  /** All parts in the natural order of their names. */
+  readonly parts: readonly Part[];
+  readonly posts: readonly Part[];
+  /** Rank of a junction along the signal path. */
+  readonly rank: (net: number) => number;
+  readonly plates: ReadonlySet<number>;
+  /** Ends that a jack, selector or switch makes or breaks contact with. */
+  readonly contacted: ReadonlySet<string>;
+  /** Ends that a jack's spring or a selector's stud leads to, where they are drawn so. */
+  readonly led: ReadonlyMap<string, Led>;
+  /** The part whose contact an end is, by the end's full name. */
+  readonly holders: ReadonlyMap<string, string>;
+  /** Parts that have their cell already. */
+  readonly used: Set<string>;
+  readonly cells: Cell[];
+  readonly columns: Column[];
+  readonly tray: Cell[];
+  readonly railPosts: Part[];
+}
+
+export function startPlanning(
+  circuit: Circuit,
+  rails: Rails,
+  order: ReadonlyMap<number, number>,
+  paper: Paper,
+): Planning {
+  const parts = [...circuit.parts].sort((a, b) => naturally(a.name, b.name));
+  const rank = (net: number): number => order.get(net) ?? 1e6;
+  const having = (name: string): Set<number> =>
+    new Set(
+      parts
+        .filter(({ kind }) => kind === 'tube')
+        .flatMap((tube) => endOf(tube, name)?.junction ?? []),
+    );
+  const [plates, grids] = [having('plate'), having('grid')];
+  const holders = new Map(
+    parts.flatMap(({ name, contacts }) =>
+      contacts.flatMap(({ from, to }) => [from, to].map((id) => [id, name] as const)),
+    ),
+  );
+  const led = new Map(
+    [...ledEnds(circuit)].filter(([, { end }]) => rails.roleOf(end.junction) === 'signal'),
+  );
+  const coils: CoilContext = {
+    paper,
+    rails,
+    rank,
+    level: (net) => (plates.has(net) ? -40 : 0),
+    onGrid: (net) => grids.has(net),
+    onPlate: (net) => plates.has(net),
+    nearGrid: leadsToGrid(circuit),
+    tubeOn: (net) =>
+      parts.find(
+        ({ kind, ends }) =>
+          kind === 'tube' &&
+          ends.some(
+            ({ name, junction }) => junction === net && (name === 'grid' || name === 'plate'),
+          ),
+      )?.name,
+    isBefore: (net, coil, limit) => {
+      const others = (circuit.junctions[net]?.terminals ?? [])
+        .flatMap((id) => circuit.partOfEnd.get(id) ?? [])
+        .filter(({ owner }) => owner !== coil);
+      const reached = (part: Part): number =>
+        Math.min(...part.ends.map(({ junction }) => rank(junction)));
+      return others.length > 0 && others.every((part) => reached(part) < limit);
+    },
+    heldBy: (end) => holders.get(end.id),
+    ledBy: (end) => led.get(end.id),
+  };
+  return {
+    circuit,
+    rails,
+    paper,
+    coils,
+    parts,
+    posts: parts.filter(({ kind }) => kind === 'post' || kind === 'bus'),
+    rank,
+    plates,
+    contacted: new Set(holders.keys()),
+    led,
+    holders,
+    used: new Set(rails.stripParts),
+    cells: [],
+    columns: [],
+    tray: [],
+    railPosts: [],
+  };
+}
+
+export const isTwoEnded = (part: Part): boolean => part.ends.length === 2 && !isSupply(part);
+
+export const roleOf = ({ rails }: Planning, end: End | undefined): NetRole =>
+  end ? rails.roleOf(end.junction) : 'alone';
+
+/** The signal junctions that a part has an end on. */
+export const signalsOf = ({ rails }: Planning, part: Part): number[] =>
+  part.ends.map((end) => end.junction).filter((net) => rails.roleOf(net) === 'signal');
+
+/** Adds a cell to the signal path, after the first of its junctions and what hangs from it. */
+export function addCell(
+  { cells, rank }: Planning,
+  cell: Cell,
+  nets: readonly number[],
+  later = 0,
+): void {
+  // What hangs from a junction comes before what it leads to.
+  const hangs =
+    later === 0 &&
+    cell.ports.some(({ net, side }) =>
+      cell.ports.some((other) => other.net === net && other.side !== side),
+    );
+  cell.key = Math.min(...nets.map(rank)) + (hangs ? 0.1 : later);
+  cells.push(cell);
+}
+
+/** Parts across a winding that stand beside it; they are taken. */
+export function takeAcross({ parts, used }: Planning, winding: Part): Part[] {
+  const [a, b] = [endOf(winding, 'start')?.junction, endOf(winding, 'finish')?.junction];
+  if (a === undefined || b === undefined || a === b) return [];
+  const found = parts.filter((part) => {
+    if (used.has(part.name) || !isTwoEnded(part) || part.kind === 'winding') return false;
+    if (part.kind === 'loop' || twoEndedSymbol(part) === 'boxed') return false;
+    const [one, other] = part.ends.map((end) => end.junction);
+    return (one === a && other === b) || (one === b && other === a);
+  });
+  for (const part of found) used.add(part.name);
+  return found;
+}

@@ -1,0 +1,64 @@
+import type { Part } from '@setwright/circuit';
+import { genericCell, looseCell, potentiometerCell, shieldCell } from '../cells/generic.ts';
+import { aerialCell, postCell } from '../cells/posts.ts';
+import { selectorCell } from '../cells/selector-cell.ts';
+import { isSupply } from '../rails.ts';
+import { addCell, type Planning, roleOf, signalsOf } from './planning.ts';
+
+/** Parts that no wire and no contact is joined to, for the tray. */
+export function planLoose(planning: Planning): void {
+  const { contacted, parts, tray, used } = planning;
+  for (const part of parts) {
+    if (used.has(part.name) || isSupply(part)) continue;
+    if (part.kind === 'coil' || part.kind === 'transformer') used.add(part.name);
+    else if (
+      part.kind !== 'winding' &&
+      part.kind !== 'tube' &&
+      part.ends.every((end) => roleOf(planning, end) === 'alone' && !contacted.has(end.id))
+    ) {
+      used.add(part.name);
+      tray.push(looseCell(part));
+    }
+  }
+}
+
+/** Posts, buses, and every part that has no cell yet. */
+export function planRest(planning: Planning): void {
+  const { coils, columns, parts, rails, railPosts, used } = planning;
+  for (const part of parts) {
+    if (used.has(part.name) || isSupply(part)) continue;
+    used.add(part.name);
+    if (part.kind === 'post' || part.kind === 'bus') {
+      const net = part.ends[0]?.junction;
+      if (net === undefined) continue;
+      if (rails.roleOf(net) !== 'signal') railPosts.push(part);
+      else if (part.words.has('aerial')) addCell(planning, aerialCell(part), [net]);
+      else addCell(planning, postCell(part, coils.level(net)), [net]);
+      continue;
+    }
+    const cell = cellOf(planning, part);
+    const own = signalsOf(planning, part);
+    const signals = own.length > 0 ? own : cell.ports.map(({ net }) => net);
+    if (signals.length > 0) addCell(planning, cell, signals);
+    else columns.push({ cell, part });
+  }
+}
+
+function cellOf(planning: Planning, part: Part) {
+  const { paper, rails } = planning;
+  if (part.kind === 'potentiometer') return potentiometerCell(paper, rails, part);
+  if (part.kind === 'selector' && part.contacts.length > 0) {
+    return selectorCell(planning.circuit, paper, rails, part);
+  }
+  if (part.kind === 'shield') return shieldCell(paper, part);
+  return part.ends.every((end) => roleOf(planning, end) === 'alone')
+    ? looseCell(part, holderOf(planning, part))
+    : genericCell(paper, rails, part);
+}
+
+/** The jack or selector that a part is joined to by its contacts alone. */
+function holderOf({ holders }: Planning, part: Part): string | undefined {
+  return part.ends
+    .map(({ id }) => holders.get(id))
+    .find((name) => name !== undefined && name !== part.name);
+}

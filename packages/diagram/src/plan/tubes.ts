@@ -1,0 +1,38 @@
+import type { End } from '@setwright/circuit';
+import { endOf } from '../cell.ts';
+import { type Hanging, tubeCell } from '../cells/tube.ts';
+import { addCell, isTwoEnded, type Planning, roleOf, signalsOf } from './planning.ts';
+
+/** Every tube, with what hangs from its cathode. */
+export function planTubes(planning: Planning): void {
+  const { paper, parts, rails, used } = planning;
+  for (const tube of parts) {
+    if (tube.kind !== 'tube') continue;
+    used.add(tube.name);
+    const cathode = endOf(tube, 'cathode');
+    const hanging =
+      cathode && roleOf(planning, cathode) === 'signal' ? hangingFrom(planning, cathode) : [];
+    for (const { part } of hanging) used.add(part.name);
+    const cell = tubeCell(paper, rails, tube, hanging);
+    const grid = endOf(tube, 'grid');
+    const led = grid && roleOf(planning, grid) === 'signal' ? [grid.junction] : undefined;
+    addCell(planning, cell, led ?? signalsOf(planning, tube), 0.5);
+  }
+}
+
+/** All that hangs from a junction, where nothing but it and rails are concerned. */
+function hangingFrom(planning: Planning, end: End): Hanging[] {
+  const { circuit, used } = planning;
+  const found: Hanging[] = [];
+  for (const id of circuit.junctions[end.junction]?.terminals ?? []) {
+    if (id === end.id) continue;
+    const part = circuit.partOfEnd.get(id);
+    if (!part || !isTwoEnded(part) || used.has(part.name) || part.kind === 'winding') return [];
+    const upper = part.ends.find((one) => one.id === id);
+    const lower = part.ends.find((one) => one.id !== id);
+    const role = roleOf(planning, lower);
+    if (!upper || !lower || role !== 'low') return [];
+    found.push({ part, upper: upper.name, lower: lower.name });
+  }
+  return found;
+}

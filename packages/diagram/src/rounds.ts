@@ -1,0 +1,223 @@
+import type { Circuit } from '@setwright/circuit';
+import { type Riser, riserKey } from './bus-lines.ts';
+import { newCanvas, stamp } from './canvas.ts';
+import type { Cell, Paper } from './cell.ts';
+import { type Home, houseColumns } from './columns.ts';
+import { ledEnds } from './contacts.ts';
+import type { LayoutEngine } from './layout-engine.ts';
+import { netNames } from './net-names.ts';
+import { type Plan, planCells } from './plan/plan.ts';
+import { chooseRowLines } from './rail-lines.ts';
+import { findRails, type Rails } from './rails.ts';
+import { reachOrder } from './reach-order.ts';
+import { type LaidRow, layRow } from './row.ts';
+import { breakRows, type RowSpan } from './row-breaks.ts';
+import type { Scene } from './scene.ts';
+import { stripCells } from './strip/cells.ts';
+import { findLadder, type Ladder } from './strip/ladder.ts';
+import { stripHeight, stripWidth } from './strip/strip.ts';
+import { drawSurroundings, joinRows } from './surroundings.ts';
+import { blockWidth, terminalsOf } from './terminal-block.ts';
+import { toScene } from './to-scene.ts';
+
+/** What is known of a set before anything is laid out. */
+export interface Frame {
+  readonly circuit: Circuit;
+  readonly rails: Rails;
+  readonly names: readonly string[];
+  readonly order: ReadonlyMap<number, number>;
+  readonly ladder: Ladder;
+  /** The plan with every rail led out of its cell, and the paper that it was made for. */
+  readonly whole: Plan;
+  readonly open: Paper;
+}
+
+/** A frame with its rows. */
+interface Ruled extends Frame {
+  readonly spans: readonly RowSpan[];
+  readonly rowOf: ReadonlyMap<string, number>;
+}
+
+/** What was drawn, and how wide each row came out. */
+export interface Drawn {
+  readonly scene: Scene;
+  readonly widths: readonly number[];
+}
+
+/** What the rounds find out. */
+interface Found {
+  /** Rails that cannot reach their line from a cell. */
+  readonly blocked: Set<string>;
+  homes: ReadonlyMap<string, Home> | undefined;
+}
+
+/**
+ * Draws a set in the given rows. Laying out is done again where a rail turns out not to reach its
+ * line, with a symbol in its place, and once more when parts between rails have found their homes.
+ */
+export async function drawInRows(
+  frame: Frame,
+  spans: readonly RowSpan[],
+  engine: LayoutEngine,
+): Promise<Drawn> {
+  const { circuit, names, ladder, whole } = frame;
+  const rowOf = new Map(
+    spans.flatMap(({ from, to }, row) =>
+      whole.cells.slice(from, to).map(({ id }) => [id, row] as const),
+    ),
+  );
+  const ruled: Ruled = { ...frame, spans, rowOf };
+  const found: Found = { blocked: new Set(), homes: undefined };
+  if (whole.columns.length === 0) found.homes = new Map();
+  for (let round = 0; ; round++) {
+    const { made, paper, rows } = await layRound(ruled, found, engine);
+    if (!found.homes) {
+      found.homes = homesOf(ruled, rows);
+      continue;
+    }
+    const stopped = rows.flatMap(heldBack);
+    if (stopped.length > 0 && round < 6) {
+      for (const { cell, net, up } of stopped) found.blocked.add(riserKey(cell, net, up));
+      continue;
+    }
+    const canvas = newCanvas();
+    for (const row of rows) {
+      for (const [index, cell] of row.cells.entries()) {
+        stamp(canvas, cell, row.offsets[index] ?? { x: 0, y: 0 });
+      }
+      for (const { net, points } of row.wires) canvas.wires.push({ net, points: [...points] });
+    }
+    joinRows(canvas, spans, rows);
+    const inStrip = made.columns.filter(({ cell }) => found.homes?.get(cell.id) === 'strip');
+    const strip = [...stripCells(circuit, paper, ladder), ...inStrip.map(({ cell }) => cell)];
+    drawSurroundings({ ...frame, paper, canvas, made, rows, strip });
+    return {
+      scene: toScene(circuit, names, canvas),
+      widths: rows.map(({ right, wayDown }) => Math.max(right, wayDown)),
+    };
+  }
+}
+
+/** @param named junctions that are drawn as named symbols, since their wires would not do. */
+export function frameOf(circuit: Circuit, named: ReadonlySet<number>): Frame {
+  const known = findRails(circuit);
+  const led = ledEnds(circuit);
+  const ledNets = new Set([...led.values()].map(({ end }) => end.junction));
+  const rails: Rails = {
+    ...known,
+    roleOf: (net) => {
+      const role = known.roleOf(net);
+      if (role === 'alone' && ledNets.has(net) && !named.has(net)) return 'signal';
+      return role === 'signal' && named.has(net) ? 'low' : role;
+    },
+  };
+  const names = netNames(circuit);
+  const order = reachOrder(circuit, rails);
+  const ladder = findLadder(circuit, rails);
+  const open: Paper = {
+    nameOf: (net) => names[net] ?? '',
+    ground: rails.ground,
+    toBus: () => true,
+  };
+  const whole = planCells(circuit, rails, order, open);
+  return { circuit, rails, names, order, ladder, whole, open };
+}
+
+/** The ways to split a set into rows for a page, the most promising first. */
+export function rowsForPage(
+  { circuit, rails, ladder, whole, open }: Frame,
+  rows?: number,
+): RowSpan[][] {
+  const filaments = stripCells(circuit, open, ladder);
+  const around = {
+    columns: whole.columns.map(({ cell }) => cell),
+    strip: { width: stripWidth(ladder, filaments), height: stripHeight(filaments) },
+    supplies: circuit.junctions.filter(({ index }) => rails.roleOf(index) === 'high').length,
+    block: blockWidth(terminalsOf(circuit, whole.railPosts)),
+  };
+  return breakRows(whole.cells, around, rows);
+}
+
+async function layRound(
+  { circuit, rails, names, order, ladder, whole, spans, rowOf }: Ruled,
+  { blocked, homes }: Found,
+  engine: LayoutEngine,
+): Promise<{ made: Plan; paper: Paper; rows: LaidRow[] }> {
+  const last = spans.length - 1;
+  const columnsIn = (plan: Plan, row: number): Cell[] =>
+    plan.columns.map(({ cell }) => cell).filter(({ id }) => homes?.get(id) === row);
+  const lines = spans.map(({ from, to }, row) =>
+    chooseRowLines(whole.cells.slice(from, to), columnsIn(whole, row), rails, row === last),
+  );
+  const paper: Paper = {
+    nameOf: (net) => names[net] ?? '',
+    ground: rails.ground,
+    toBus: (cell, net, up) => {
+      const home = homes?.get(cell) ?? rowOf.get(cell);
+      if (home === undefined || blocked.has(riserKey(cell, net, up))) return false;
+      if (home === 'strip') return net === (up ? ladder.upper : ladder.lower);
+      // Below a column beside a row that goes on, a line would cross the way on.
+      if (!up && home !== last && homes?.has(cell)) return false;
+      return (lines[home]?.[up ? 'upper' : 'lower'] ?? []).includes(net);
+    },
+  };
+  const made = planCells(circuit, rails, order, paper);
+  const rows: LaidRow[] = [];
+  let top = 0;
+  for (const [index, span] of spans.entries()) {
+    const row = await layRow(
+      {
+        plan: { ...span, cells: made.cells.slice(span.from, span.to) },
+        columns: columnsIn(made, index),
+        lines: lines[index] ?? { upper: [], lower: [] },
+        isLast: index === last,
+      },
+      made.follows,
+      rails.ground,
+      top,
+      engine,
+    );
+    rows.push(row);
+    top = row.bottom + 20;
+  }
+  return { made, paper, rows };
+}
+
+function homesOf(
+  { circuit, rails, ladder, whole, open, rowOf }: Ruled,
+  rows: readonly LaidRow[],
+): Map<string, Home> {
+  const block = blockWidth(terminalsOf(circuit, whole.railPosts));
+  const widths = rows.map(({ right, exit }) => right + (exit ? 20 : block));
+  const strip = stripWidth(ladder, stripCells(circuit, open, ladder)) + block;
+  const stageRow = new Map<string, number>();
+  for (const { name, parts } of circuit.stages) {
+    const row = parts.map((part) => rowOf.get(part)).find((at) => at !== undefined);
+    if (row !== undefined) stageRow.set(name, row);
+  }
+  return houseColumns(circuit, rails, whole.columns, widths, strip, stageRow);
+}
+
+/** A drop longer than this passes other parts on its way; a symbol where it begins reads better. */
+const longest = 170;
+
+/** Rails that get a symbol of their own after all, so that the others may have a line. */
+function heldBack({ blocked, risers, exit }: LaidRow): Riser[] {
+  const stopped = new Set(blocked);
+  for (const riser of risers) {
+    if (!riser.up && riser.to.y - riser.from.y > longest) stopped.add(riser);
+  }
+  // A line that hardly anything reaches is none: then all have symbols.
+  for (const up of [true, false]) {
+    const side = risers.filter((riser) => riser.up === up);
+    for (const net of new Set(side.map((riser) => riser.net))) {
+      const own = side.filter((riser) => riser.net === net);
+      const held = own.filter((riser) => stopped.has(riser)).length;
+      // The last row's supplies go on to their terminals.
+      const enough = up ? (exit ? 2 : 1) : Math.max(2, held + 1);
+      if (held === 0 || own.length - held >= enough) continue;
+      for (const riser of own) stopped.add(riser);
+    }
+  }
+  return [...stopped];
+}

@@ -1,0 +1,168 @@
+import type { Box, Ornament, Point, Scene, Wire } from '../scene.ts';
+
+/** What is on a drawing, for finding places where nothing is yet. */
+export interface Paper {
+  /** Whether a box meets nothing that is drawn, and lies on the drawing. */
+  readonly isFree: (box: Box) => boolean;
+  /** From now on there is something in this box. */
+  readonly take: (box: Box) => void;
+  /** From now on words keep out of this box where there is another place as near. */
+  readonly shun: (box: Box) => void;
+  readonly isShunned: (box: Box) => boolean;
+}
+
+/** Air between a wire's middle and what stands beside it. */
+const BESIDE_WIRE = 2;
+/** Better so much, since a path may be drawn along the wire. */
+const BESIDE_PATH = 5;
+
+/** A side of the squares by which things are looked up, in drawing units. */
+const SQUARE = 80;
+
+/** What a drawing has on it: symbols, labels, rail symbols, dots, wires and ornaments. */
+export function paperOf(scene: Scene): Paper {
+  const [taken, shunned] = [squared(), squared()];
+  const bounds = { left: 4, top: 4, right: scene.width - 4, bottom: scene.height - 4 };
+  for (const { box } of [...scene.symbols, ...scene.labels, ...scene.marks]) taken.add(box);
+  for (const { at } of scene.dots) taken.add(around(at, 5));
+  for (const wire of scene.wires) {
+    for (const box of boxesOf(wire, BESIDE_WIRE)) taken.add(box);
+    for (const box of boxesOf(wire, BESIDE_PATH)) shunned.add(box);
+  }
+  for (const ornament of scene.ornaments) for (const box of boxesOf(ornament, 2)) taken.add(box);
+  return {
+    take: taken.add,
+    shun: shunned.add,
+    isShunned: shunned.isMet,
+    isFree: (box) => inside(box, bounds) && !taken.isMet(box),
+  };
+}
+
+/** Boxes in squares, so that few need be looked at for those that meet another. */
+function squared(): { readonly add: (box: Box) => void; readonly isMet: (box: Box) => boolean } {
+  const squares = new Map<string, Box[]>();
+  const over = ({ left, top, right, bottom }: Box): string[] => {
+    const keys: string[] = [];
+    for (let x = Math.floor(left / SQUARE); x <= Math.floor(right / SQUARE); x++)
+      for (let y = Math.floor(top / SQUARE); y <= Math.floor(bottom / SQUARE); y++)
+        keys.push(`${x} ${y}`);
+    return keys;
+  };
+  return {
+    add(box) {
+      for (const key of over(box)) {
+        const list = squares.get(key);
+        if (list) list.push(box);
+        else squares.set(key, [box]);
+      }
+    },
+    isMet: (box) => over(box).some((key) => squares.get(key)?.some((other) => meet(box, other))),
+  };
+}
+
+/** A box about a point. */
+export function around({ x, y }: Point, half: number): Box {
+  return { left: x - half, top: y - half, right: x + half, bottom: y + half };
+}
+
+/** The air between two boxes. */
+export function gap(a: Box, b: Box): number {
+  const dx = Math.max(0, a.left - b.right, b.left - a.right);
+  const dy = Math.max(0, a.top - b.bottom, b.top - a.bottom);
+  return Math.hypot(dx, dy);
+}
+
+/** Whether two boxes share any of the paper. */
+export function meet(a: Box, b: Box): boolean {
+  return a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+}
+
+function inside(inner: Box, outer: Box): boolean {
+  return (
+    inner.left >= outer.left &&
+    inner.right <= outer.right &&
+    inner.top >= outer.top &&
+    inner.bottom <= outer.bottom
+  );
+}
+
+/** What a line covers, piece by piece; a slanting piece in steps. */
+function boxesOf({ points }: Wire | Ornament, half: number): Box[] {
+  return points.slice(1).flatMap((to, index) => {
+    const from = points[index] ?? to;
+    const slants = from.x !== to.x && from.y !== to.y;
+    const length = Math.hypot(to.x - from.x, to.y - from.y);
+    const steps = slants ? Math.max(1, Math.ceil(length / 8)) : 1;
+    return Array.from({ length: steps }, (_, step) => {
+      const at = (share: number): Point => ({
+        x: from.x + (to.x - from.x) * share,
+        y: from.y + (to.y - from.y) * share,
+      });
+      const [a, b] = [at(step / steps), at((step + 1) / steps)];
+      return {
+        left: Math.min(a.x, b.x) - half,
+        top: Math.min(a.y, b.y) - half,
+        right: Math.max(a.x, b.x) + half,
+        bottom: Math.max(a.y, b.y) + half,
+      };
+    });
+  });
+}
+
+/** How far from what it speaks of a text may stand, in drawing units. */
+const FARTHEST = 44;
+
+/**
+ * The nearest place for a text of some size about a box, of equals first on the side asked for
+ * and last where it is shunned: a grid's volts over it would be read as its plate's.
+ * Undefined where there is none near enough to be taken for its own.
+ */
+export function placeNear(
+  paper: Paper,
+  about: Box,
+  width: number,
+  height: number,
+  farthest = FARTHEST,
+  side: 'left' | 'right' = 'right',
+  shunned: 'above' | 'below' | undefined = undefined,
+): Box | undefined {
+  const middle = { x: (about.left + about.right) / 2, y: (about.top + about.bottom) / 2 };
+  const tries: { readonly box: Box; readonly far: number }[] = [];
+  const add = (left: number, top: number): void => {
+    const box = { left, top, right: left + width, bottom: top + height };
+    const dx = Math.max(0, box.left - about.right, about.left - box.right);
+    const dy = Math.max(0, box.top - about.bottom, about.top - box.bottom);
+    // Of equals, the one whose middle is nearer, and on the side that is asked for.
+    const off = Math.hypot((box.left + box.right) / 2 - middle.x, top + height / 2 - middle.y);
+    const isAside = side === 'right' ? box.right < middle.x : box.left > middle.x;
+    const isShunned =
+      (shunned === 'above' && box.bottom <= about.top) ||
+      (shunned === 'below' && box.top >= about.bottom);
+    const far =
+      Math.hypot(dx, dy) +
+      off * 0.05 +
+      (isAside ? 1 : 0) +
+      (isShunned ? 12 : 0) +
+      (paper.isShunned(box) ? 8 : 0);
+    if (far <= farthest) tries.push({ box, far });
+  };
+  for (let gap = 3; gap <= farthest; gap += 4) {
+    for (let share = 0; share <= 1; share += 0.25) {
+      // Along the four sides of the box, at this distance from it.
+      const x = about.left - width + share * (about.right - about.left + width);
+      const y = about.top - height + share * (about.bottom - about.top + height);
+      add(about.right + gap, y);
+      add(about.left - gap - width, y);
+      add(x, about.top - gap - height);
+      add(x, about.bottom + gap);
+    }
+  }
+  // Side by side with other words there must be air between.
+  const airy = ({ left, top, right, bottom }: Box): Box => ({
+    left: left - 3,
+    top,
+    right: right + 3,
+    bottom,
+  });
+  return tries.sort((a, b) => a.far - b.far).find(({ box }) => paper.isFree(airy(box)))?.box;
+}

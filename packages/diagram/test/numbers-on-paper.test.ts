@@ -1,0 +1,140 @@
+import { operatingPoint, tunedCircuits } from '@setwright/analysis';
+import { asOn } from '@setwright/circuit';
+import { describe, expect, it } from 'vitest';
+import {
+  type Box,
+  dress,
+  figuresOf,
+  overlayOf,
+  type Scene,
+  sceneToSvg,
+  stagesOf,
+  viewsOf,
+} from '../src/index.ts';
+import { circuitOf, exampleTexts } from './examples.ts';
+import { drawnExample, meet, obstaclesOf, textOf } from './on-paper.ts';
+
+const names = exampleTexts.map(([name]) => name);
+
+/** Boxes that meet what is on the drawing or one another. */
+function collisions(scene: Scene, boxes: readonly { text: string; box: Box }[]): string[] {
+  const there = obstaclesOf(scene);
+  return boxes.flatMap(({ text, box }, index) => [
+    ...there.filter((each) => meet(each.box, box)).map(({ what }) => `${text} on ${what}`),
+    ...boxes
+      .slice(index + 1)
+      .filter((other) => meet(other.box, box))
+      .map((other) => `${text} on ${other.text}`),
+    ...(box.left < 0 || box.top < 0 || box.right > scene.width || box.bottom > scene.height
+      ? [`${text} off the paper`]
+      : []),
+  ]);
+}
+
+describe('numbers on the drawing', () => {
+  it.each(names)(
+    'of %s stand clear of everything, with stages and a view besides',
+    async (name) => {
+      const { circuit, scene } = await drawnExample(name);
+      const options = { figures: figuresOf(circuit), stages: stagesOf(circuit) };
+      expect(collisions(scene, dress(scene, options).labels)).toEqual([]);
+      const last = viewsOf(circuit).findLast(({ id }) => id.startsWith('suppose'));
+      if (!last) return;
+      const changes = circuit.parts
+        .filter(({ kind }) => kind === 'tube')
+        .map((tube) => ({ at: `${tube.name}.plate`, words: '88 V, was 66 V' }));
+      const overlay = overlayOf(circuit, last.id, { changes })!;
+      expect(collisions(scene, dress(scene, { ...options, overlay }).labels)).toEqual([]);
+    },
+  );
+
+  it.each(names)('of %s are all there, or it is said that there is no room', async (name) => {
+    const { circuit, scene } = await drawnExample(name);
+    const figures = figuresOf(circuit);
+    const { labels, notes } = dress(scene, { figures });
+    for (const { at, texts, meaning } of figures) {
+      const isThere = labels.some(({ text, part }) => part === at && texts.includes(text));
+      expect(isThere || notes.some((note) => note.includes(meaning))).toBe(true);
+    }
+  });
+
+  it.each(names)('of %s find room for nine in ten', async (name) => {
+    const { circuit, scene } = await drawnExample(name);
+    const figures = figuresOf(circuit);
+    const { labels } = dress(scene, { figures });
+    expect(labels.length).toBeGreaterThanOrEqual(0.9 * figures.length);
+  });
+
+  it('are those of the operating point and the tuned circuits', () => {
+    const circuit = circuitOf(textOf('five-tube-trf'));
+    const at = new Map(figuresOf(circuit).map((figure) => [figure.at, figure.texts[0]!]));
+    const { settings } = asOn(circuit);
+    const v1 = operatingPoint(circuit, settings).tubes.find(({ tube }) => tube === 'V1')!;
+    const volts = (words: string): number => Number.parseFloat(words.replace('−', '-'));
+    expect(volts(at.get('V1.plate')!)).toBeCloseTo(v1.plateVolts!.value, 0);
+    expect(volts(at.get('V1.grid')!)).toBeCloseTo(v1.bias!.value, 1);
+    const [first] = tunedCircuits(circuit, settings);
+    const [low, high] = at.get(first!.tuner!)!.split(' to ');
+    expect(volts(low!) * 1000).toBeCloseTo(first!.lowest.value!, -4);
+    expect(volts(high!) * 1000).toBeCloseTo(first!.highest.value!, -4);
+  });
+
+  it('never stand at a C battery: its volts are what they are called', () => {
+    const circuit = circuitOf(textOf('push-pull'));
+    expect(figuresOf(circuit).filter(({ at }) => at.startsWith('C.'))).toEqual([]);
+  });
+
+  it('are left out where they cannot be had', () => {
+    const figures = figuresOf(circuitOf(textOf('bare-wiring')));
+    for (const { texts } of figures) expect(texts.join()).not.toMatch(/NaN|unknown|undefined/);
+  });
+});
+
+describe('stages on the drawing', () => {
+  it.each(names)('of %s are shaded about their own parts and no others', async (name) => {
+    const { circuit, scene } = await drawnExample(name);
+    const stages = stagesOf(circuit);
+    const { areas } = dress(scene, { stages });
+    const upright = scene.symbols.filter(
+      ({ symbol }) => !/^(filament|terminal|name)$/.test(symbol),
+    );
+    for (const { part, box } of upright) {
+      const middle = { x: (box.left + box.right) / 2, y: (box.top + box.bottom) / 2 };
+      const within = areas
+        .filter(({ outlines }) => outlines.some((outline) => holds(outline, middle)))
+        .map(({ stage }) => stage);
+      const own = stages.filter(({ parts }) => parts.has(part)).map((each) => each.name);
+      expect(`${part}: ${[...new Set(within)]}`).toBe(`${part}: ${own}`);
+    }
+  });
+
+  it('bear their titles', async () => {
+    const { circuit, scene } = await drawnExample('five-tube-trf');
+    const { labels, notes } = dress(scene, { stages: stagesOf(circuit) });
+    const titles = labels.filter(({ style }) => style === 'caption').map(({ text }) => text);
+    expect(titles).toContain('first radio-frequency amplifier');
+    expect(titles).toContain('detector');
+    expect(notes).toEqual([]);
+  });
+
+  it('move nothing, and neither do numbers', async () => {
+    const { circuit, scene } = await drawnExample('two-tube');
+    const symbols = (svg: string) => svg.match(/<g class="part [^>]*>/g);
+    const dressed = { figures: figuresOf(circuit), stages: stagesOf(circuit) };
+    expect(symbols(sceneToSvg(scene, dressed))).toEqual(symbols(sceneToSvg(scene)));
+  });
+});
+
+/** Whether a closed line runs round a point: counts the sides to its right. */
+function holds(
+  outline: readonly { x: number; y: number }[],
+  at: { readonly x: number; readonly y: number },
+): boolean {
+  let inside = false;
+  for (const [index, b] of outline.entries()) {
+    const a = outline.at(index - 1)!;
+    if (a.y > at.y !== b.y > at.y && at.x < ((b.x - a.x) * (at.y - a.y)) / (b.y - a.y) + a.x)
+      inside = !inside;
+  }
+  return inside;
+}

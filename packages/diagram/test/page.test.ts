@@ -1,0 +1,112 @@
+import { describe, expect, it } from 'vitest';
+import { overlayOf, type PaperName, pageToSvg, papers, sceneToSvg } from '../src/index.ts';
+import { factsOf } from '../src/page/facts.ts';
+import { exampleTexts } from './examples.ts';
+import { drawnExample, drawnText, textOf } from './on-paper.ts';
+
+const sheets = Object.keys(papers) as PaperName[];
+
+/** Rectangles of a page in millimetres: the drawing and the title block. */
+function rectangles(svg: string) {
+  const box = (tag: RegExp) => {
+    const found = tag.exec(svg)!;
+    const [x, y, width, height] = found.slice(1).map(Number) as [number, number, number, number];
+    return { left: x, top: y, right: x + width, bottom: y + height };
+  };
+  return {
+    drawing: box(/<svg x="([\d.]+)" y="([\d.]+)" width="([\d.]+)" height="([\d.]+)"/),
+    block: box(/class="block" x="([\d.]+)" y="([\d.]+)" width="([\d.]+)" height="([\d.]+)"/),
+  };
+}
+
+describe('a page', () => {
+  it.each(exampleTexts.map(([name]) => name))(
+    'with %s keeps drawing and title block apart, within the margins',
+    async (name) => {
+      const { circuit, scene } = await drawnExample(name);
+      for (const sheet of sheets) {
+        const { width, height } = papers[sheet];
+        const { drawing, block } = rectangles(pageToSvg(circuit, [scene], sheet).svg);
+        expect(drawing.bottom).toBeLessThan(block.top);
+        for (const box of [drawing, block]) {
+          expect(Math.min(box.left, box.top)).toBeGreaterThanOrEqual(9.99);
+          expect(box.right).toBeLessThanOrEqual(width - 9.99);
+          expect(box.bottom).toBeLessThanOrEqual(height - 9.99);
+        }
+      }
+    },
+  );
+
+  it('says what the set is, what tubes and supplies it takes, and the caution', async () => {
+    const facts = factsOf((await drawnExample('dry-cell-portable')).circuit);
+    expect(facts.title).toBe('Lantern Cove Picnic');
+    expect(facts.about).toEqual(['1927', 'tunes 550 kc to 1500 kc']);
+    expect(facts.tubes).toEqual(['20: V4', '99: V1, V2, V3']);
+    expect(facts.supplies[0]).toBe('A 4.5 V dry');
+    expect(facts.caution).toMatch(/^B voltage can hurt: .* before power goes on\.$/);
+  });
+
+  it('has no word of B voltage where there is none', async () => {
+    const facts = factsOf((await drawnExample('crystal')).circuit);
+    expect(facts.supplies).toEqual([]);
+    expect(facts.caution).toMatch(/^Drawn from the written text/);
+  });
+
+  it('has all its letters as outlines, but for those of which there are none', async () => {
+    const { circuit, scene } = await drawnExample('crystal');
+    expect(pageToSvg(circuit, [scene], 'a4').svg).not.toContain('<text');
+    expect(wordsOn(pageToSvg({ ...circuit, title: 'Море' }, [scene], 'a4').svg)).toBe('Море');
+  });
+
+  it('takes of several layouts the one that prints largest', async () => {
+    const { circuit, scene } = await drawnExample('crystal');
+    const broad = { ...scene, width: scene.width * 5 };
+    const largest = pageToSvg(circuit, [scene], 'a4').smallestLetters;
+    expect(pageToSvg(circuit, [broad, scene], 'a4').smallestLetters).toBe(largest);
+    expect(pageToSvg(circuit, [broad], 'a4').smallestLetters).toBeLessThan(largest);
+  });
+
+  it('draws a small set no larger than a book would', async () => {
+    const { circuit, scene } = await drawnExample('crystal');
+    const { smallestLetters } = pageToSvg(circuit, [scene], 'a4-landscape');
+    expect(smallestLetters).toBeGreaterThan(8);
+    expect(smallestLetters).toBeLessThan(11);
+  });
+
+  it('prints the five-tube set in letters of 6.5 points and more', async () => {
+    const { circuit, scene } = await drawnExample('five-tube-trf');
+    const sizes = (['a4', 'a4-landscape'] as const).map(
+      (sheet) => pageToSvg(circuit, [scene], sheet).smallestLetters,
+    );
+    expect(Math.max(...sizes)).toBeGreaterThanOrEqual(6.5);
+  });
+
+  it('tells the view in its block, and what a suppose changes', async () => {
+    const { circuit, scene } = await drawnExample('crystal');
+    const overlay = overlayOf(circuit, 'suppose 1', {
+      changes: [{ at: 'PH1', words: 'тихо' }],
+    })!;
+    const { svg } = pageToSvg(circuit, [scene], 'a4', { overlay });
+    expect(wordsOn(svg)).toContain('a PH1: тихо');
+  });
+
+  it('holds a title of any length', async () => {
+    const long = textOf('crystal').replace('Lantern Cove Beacon', `${'W'.repeat(3000)} end`);
+    const { circuit, scene } = await drawnText(long);
+    const { drawing, block } = rectangles(pageToSvg(circuit, [scene], 'letter-landscape').svg);
+    expect(drawing.bottom).toBeLessThan(block.top);
+    expect(drawing.bottom - drawing.top).toBeGreaterThan(20);
+  });
+
+  it('has the same drawing as a file has', async () => {
+    const { circuit, scene } = await drawnExample('two-tube');
+    const parts = (svg: string) => svg.match(/<g class="part [^>]*>/g);
+    const page = pageToSvg(circuit, [scene], 'a4').svg;
+    expect(parts(page)).toEqual(parts(sceneToSvg(scene, { use: 'file' })));
+  });
+});
+
+/** Letters that stayed text, as one line. */
+function wordsOn(svg: string): string {
+  return [...svg.matchAll(/<text[^>]*>([^<]*)</g)].map(([, words]) => words).join(' ');
+}

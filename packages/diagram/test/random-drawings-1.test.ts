@@ -1,0 +1,3 @@
+import { assertRandomDrawings } from './random-drawings.ts';
+
+assertRandomDrawings(1);

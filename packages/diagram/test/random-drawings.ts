@@ -1,0 +1,70 @@
+import { type PartKindName, partKinds } from '@setwright/circuit';
+import { describe, expect, it } from 'vitest';
+import { type RandomMode, randomReceiver } from '../../../test/support/random-receiver.ts';
+import { drawCircuit, sceneToSvg } from '../src/index.ts';
+import { circuitOf, shuffled } from './examples.ts';
+import { hardFaults, watchedEngine } from './hard.ts';
+
+/** How many receivers by chance a run draws in all; more with `SETWRIGHT_SEEDS=1000`. */
+const wanted = Number(process.env.SETWRIGHT_SEEDS ?? 320);
+const first = Number(process.env.SETWRIGHT_FIRST_SEED ?? 1);
+const perTest = 10;
+
+const shares: readonly (readonly [RandomMode, number])[] = [
+  ['sane', 0.5],
+  ['unfinished', 0.25],
+  ['wild', 0.25],
+];
+
+/** Sane sets are drawn both ways; of the others every second one in rows for a page. */
+function rowsOf(mode: RandomMode, seed: number): readonly ('one' | 'page')[] {
+  if (mode === 'sane') return ['one', 'page'];
+  return [seed % 2 === 0 ? 'one' : 'page'];
+}
+
+/**
+ * Draws half of the receivers by chance, those of odd or of even tens, and asserts all that must
+ * hold of any drawing. Two files share the work so that two processors can.
+ */
+export function assertRandomDrawings(half: 0 | 1): void {
+  const watched = watchedEngine();
+  const kinds = new Set<PartKindName>();
+
+  async function faultsOfSeed(mode: RandomMode, seed: number): Promise<string[]> {
+    const text = randomReceiver(seed, { mode });
+    const circuit = circuitOf(text);
+    for (const { kind } of circuit.parts) kinds.add(kind);
+    watched.take();
+    const found: string[] = [];
+    for (const rows of rowsOf(mode, seed)) {
+      const scene = await drawCircuit(circuit, watched.engine, { rows });
+      found.push(
+        ...[...hardFaults(circuit, scene), ...watched.take()].map((f) => `${f} (${rows})`),
+      );
+      if (rows === 'one' && mode === 'sane') continue;
+      const other = await drawCircuit(circuitOf(shuffled(text, seed)), watched.engine, { rows });
+      if (sceneToSvg(other) !== sceneToSvg(scene)) found.push('the order of the text shows');
+    }
+    return [...new Set(found)].map((fault) => `${mode} ${seed}: ${fault}`);
+  }
+
+  describe.each(shares)('a %s receiver put together by chance', (mode, share) => {
+    const count = Math.round(wanted * share);
+    const tens = Array.from({ length: Math.ceil(count / perTest) }, (_, ten) => ten);
+    it.each(tens.filter((ten) => ten % 2 === half))(
+      'is drawn without a fault, tens of %i',
+      async (ten) => {
+        const found: string[] = [];
+        for (let at = ten * perTest; at < Math.min(count, (ten + 1) * perTest); at++) {
+          found.push(...(await faultsOfSeed(mode, first + at)));
+        }
+        expect(found).toEqual([]);
+      },
+    );
+  });
+
+  it('every kind of part was among them', () => {
+    const missing = Object.keys(partKinds).filter((kind) => !kinds.has(kind as PartKindName));
+    expect(missing).toEqual([]);
+  });
+}

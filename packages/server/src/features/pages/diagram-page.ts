@@ -1,0 +1,91 @@
+import type { Circuit } from '@setwright/circuit';
+import type { Scene, SvgOptions } from '@setwright/diagram';
+import type { ExportRequest, PagePart, PageRequest } from '@setwright/webview';
+import { partHover, spokenPart } from '../hover/part-hover.ts';
+import {
+  type Draughtsman,
+  type Drawings,
+  findingsByPart,
+  type PageBody,
+  type PageSource,
+  wordsOnly,
+} from './page-source.ts';
+
+/** The schematic, with what its symbols are and what is found at them. */
+export async function diagramPage(source: PageSource, request: PageRequest): Promise<PageBody> {
+  const { snapshot, drawings, units } = source;
+  const circuit = snapshot.file.circuits[request.receiver];
+  if (!circuit) return wordsOnly();
+  const draughtsman = await drawings.draughtsman();
+  const scene = await sceneOf(circuit, drawings, draughtsman);
+  const views = draughtsman.viewsOf(circuit);
+  const view = views.find(({ id }) => id === request.view)?.id ?? 'whole';
+  const options = dressing(draughtsman, circuit, request, view, units);
+  return {
+    svg: draughtsman.sceneToSvg(scene, options),
+    tables: [],
+    notes: draughtsman.dress(scene, options).notes,
+    parts: partsOf(source, request.receiver, circuit, scene),
+    views,
+    view,
+  };
+}
+
+/** The schematic by itself, for a file. */
+export async function exportedDiagram(
+  { snapshot, drawings, units }: PageSource,
+  request: ExportRequest,
+): Promise<string | undefined> {
+  const circuit = snapshot.file.circuits[request.receiver];
+  if (!circuit) return undefined;
+  const draughtsman = await drawings.draughtsman();
+  const scene = await sceneOf(circuit, drawings, draughtsman);
+  const options = dressing(draughtsman, circuit, request, request.view, units);
+  return draughtsman.sceneToSvg(scene, { ...options, theme: request.theme, use: 'file' });
+}
+
+function sceneOf(
+  circuit: Circuit,
+  { engine, memory }: Drawings,
+  draughtsman: Draughtsman,
+): Promise<Scene> {
+  return draughtsman.drawCircuit(circuit, engine(draughtsman), { memory });
+}
+
+function dressing(
+  draughtsman: Draughtsman,
+  circuit: Circuit,
+  { symbols, values }: PageRequest,
+  view: string,
+  units: PageSource['units'],
+): SvgOptions {
+  const overlay = draughtsman.overlayOf(circuit, view);
+  return {
+    symbols,
+    use: 'screen',
+    ...(overlay ? { overlay } : {}),
+    ...(values ? { figures: draughtsman.figuresOf(circuit, { units }) } : {}),
+  };
+}
+
+/** What each symbol stands for, in the order in which the drawing is read. */
+function partsOf(
+  source: PageSource,
+  receiver: number,
+  circuit: Circuit,
+  scene: Scene,
+): Readonly<Record<string, PagePart>> {
+  const found = findingsByPart(source, receiver);
+  const parts: Record<string, PagePart> = {};
+  for (const { part: name } of scene.symbols) {
+    const part = circuit.partNamed.get(name);
+    if (!part || parts[name]) continue;
+    parts[name] = {
+      range: source.snapshot.range(part.place),
+      hover: partHover(source, receiver, name) ?? '',
+      spoken: spokenPart(part),
+      findings: found.get(name) ?? [],
+    };
+  }
+  return parts;
+}

@@ -1,0 +1,1 @@
+export type { serveStdio } from './node.ts';

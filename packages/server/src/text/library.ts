@@ -1,0 +1,18 @@
+import type { Place } from '@setwright/circuit';
+import { libraryFile, tubeLibraryText } from '@setwright/language';
+import type { Location } from 'vscode-languageserver-protocol';
+import { libraryUri } from '../texts.ts';
+import { once } from './once.ts';
+import { type Snapshot, snapshotOf } from './snapshot.ts';
+
+/** The tube library as a document. */
+export const librarySnapshot: () => Snapshot = once(() =>
+  snapshotOf(libraryUri, 0, tubeLibraryText),
+);
+
+/** Where a place of a document or of the tube library is, for the client. */
+export function locationOf(snapshot: Snapshot, place: Place): Location | undefined {
+  if (place.file === snapshot.uri) return { uri: snapshot.uri, range: snapshot.range(place) };
+  if (place.file === libraryFile) return { uri: libraryUri, range: librarySnapshot().range(place) };
+  return undefined;
+}

@@ -1,0 +1,109 @@
+import { type Circuit, isSupply, type Place } from '@setwright/circuit';
+import { type Item, itemsOf, type ReadFile, readReceivers } from '@setwright/language';
+import {
+  type DialReadings,
+  dialColumns,
+  responseOf,
+  type SetResponse,
+  type SetValues,
+  type UnitStyle,
+  valuesOf,
+} from '@setwright/report';
+import type { Position, Range } from 'vscode-languageserver-protocol';
+import { TextDocument } from 'vscode-languageserver-textdocument';
+import { type Block, blocksOf } from './blocks.ts';
+import { type Names, namesOf } from './names.ts';
+import { once } from './once.ts';
+
+/**
+ * One version of a document with everything that is asked of it, each made when it is first asked
+ * for and then shared by all features. It never changes.
+ */
+export interface Snapshot {
+  readonly uri: string;
+  readonly version: number;
+  readonly text: string;
+  readonly file: ReadFile;
+  /** Words, signs and comments in order. */
+  readonly items: readonly Item[];
+  /** The statements that stand outside any block, each with its own. */
+  readonly blocks: readonly Block[];
+  /** Where every part, tap, stage, gang, dial and tube type is declared and named. */
+  readonly names: Names;
+  /** True while lines of it cannot be read. */
+  readonly isBroken: boolean;
+  readonly position: (offset: number) => Position;
+  readonly offset: (position: Position) => number;
+  readonly range: (place: Pick<Place, 'start' | 'end'>) => Range;
+  /** Every number that can be reckoned of a receiver. */
+  readonly values: (receiver: number, style: UnitStyle) => SetValues | undefined;
+  /** Gain, selectivity and stability; undefined for a set too large for it. Takes its time. */
+  readonly response: (receiver: number) => SetResponse | undefined;
+  readonly dials: (receiver: number) => Omit<DialReadings, 'lines'> | undefined;
+}
+
+/** Reckoning the response of more tubes than this would take too long; no set of the time had. */
+const MOST_TUBES = 24;
+
+/** A version of a document. Nothing is read until something is asked for. */
+export function snapshotOf(uri: string, version: number, text: string): Snapshot {
+  const document = TextDocument.create(uri, 'setwright', version, text);
+  const file = once(() => readReceivers(text, uri));
+  const items = once(() => itemsOf(text));
+  const blocks = once(() => blocksOf(file(), items()));
+  const names = once(() => namesOf(file(), items(), blocks()));
+  const perReceiver = <T>(make: (circuit: Circuit) => T) => {
+    const made = new Map<number, T>();
+    return (receiver: number): T | undefined => {
+      const circuit = file().circuits[receiver];
+      if (!circuit) return undefined;
+      if (!made.has(receiver)) made.set(receiver, make(circuit));
+      return made.get(receiver);
+    };
+  };
+  const values = {
+    period: perReceiver((circuit) => valuesOf(circuit, 'period')),
+    si: perReceiver((circuit) => valuesOf(circuit, 'si')),
+  };
+  return {
+    uri,
+    version,
+    text,
+    get file() {
+      return file();
+    },
+    get items() {
+      return items();
+    },
+    get blocks() {
+      return blocks();
+    },
+    get names() {
+      return names();
+    },
+    get isBroken() {
+      return file().read.unreadable.length > 0 || file().circuits.some(isBroken);
+    },
+    position: (offset) => document.positionAt(offset),
+    offset: (position) => document.offsetAt(position),
+    range: ({ start, end }) => ({
+      start: document.positionAt(start),
+      end: document.positionAt(end),
+    }),
+    values: (receiver, style) => values[style](receiver),
+    response: perReceiver((circuit) =>
+      circuit.parts.filter(({ kind }) => kind === 'tube').length > MOST_TUBES
+        ? undefined
+        : responseOf(circuit),
+    ),
+    dials: perReceiver(dialColumns),
+  };
+}
+
+const isBroken = ({ unread }: Circuit): boolean => unread.length > 0;
+
+/** What a tap or other end is called by people: `B+67`, `V1.grid`. */
+export function spokenEnd(circuit: Circuit, id: string): string {
+  const part = circuit.partOfEnd.get(id);
+  return part && isSupply(part) ? id.slice(part.name.length + 1) : id;
+}

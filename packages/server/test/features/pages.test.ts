@@ -1,0 +1,146 @@
+import { layoutMemory } from '@setwright/diagram';
+import type { PageRequest } from '@setwright/webview';
+import { describe, expect, it } from 'vitest';
+import { exportedPage, pageOf } from '../../src/features/pages/page.ts';
+import type { PageSource } from '../../src/features/pages/page-source.ts';
+import { exampleText, findingsIn, read, setWith, uri, wordsAt } from '../support.ts';
+
+let layouts = 0;
+const memory = layoutMemory();
+const sourceOf = (text: string): PageSource => {
+  const snapshot = read(text);
+  return {
+    snapshot,
+    lastWhole: undefined,
+    findings: findingsIn(snapshot),
+    units: 'period',
+    drawings: {
+      draughtsman: () => import('@setwright/diagram'),
+      memory,
+      engine: ({ layoutEngine }) => {
+        const engine = layoutEngine();
+        return {
+          layout: (graph) => {
+            layouts += 1;
+            return engine.layout(graph);
+          },
+        };
+      },
+    },
+  };
+};
+
+const request = (more: Partial<PageRequest> = {}): PageRequest => ({
+  uri,
+  page: 'diagram',
+  receiver: 0,
+  view: 'whole',
+  symbols: 'modern',
+  values: false,
+  ...more,
+});
+const page = (text: string, more: Partial<PageRequest> = {}) =>
+  pageOf(sourceOf(text), request(more));
+
+describe('the page of the diagram', () => {
+  it('shows every part, with where it stands and what it is', async () => {
+    const source = sourceOf(setWith());
+    const made = await pageOf(source, request());
+    expect(made.svg).toMatch(/^<svg /);
+    expect(made.broken).toBe(false);
+    expect(made.receivers).toEqual(['Lantern Cove Punt']);
+    expect(Object.keys(made.parts)).toEqual(expect.arrayContaining(['V1', 'L1.grid', 'C1', 'PH1']));
+    const tube = made.parts.V1!;
+    expect(wordsAt(source.snapshot, tube.range)).toBe('tube V1 01-A');
+    expect(tube.hover).toMatch(/^\*\*V1\*\*/);
+    expect(tube.spoken).toBe('V1, tube 01-A, in stage DET');
+    for (const name of Object.keys(made.parts)) expect(made.svg).toContain(`data-part="${name}"`);
+  });
+
+  it('tells what is found at a part', async () => {
+    const made = await page(setWith().replace('leak R1 2 meg from V1.grid to A+', ''));
+    expect(made.parts.V1?.findings.map(({ message }) => message)).toContainEqual(
+      expect.stringMatching(/has no leak/),
+    );
+  });
+
+  it('offers views, and falls back to the whole for one that is gone', async () => {
+    const made = await page(setWith(), { view: 'bias' });
+    expect(made.view).toBe('bias');
+    expect(made.views.map(({ id }) => id)).toEqual(expect.arrayContaining(['whole', 'bias']));
+    expect((await page(setWith(), { view: 'stage NONE' })).view).toBe('whole');
+  });
+
+  it('shows numbers where they are wanted', async () => {
+    const [plain, figured] = [await page(setWith()), await page(setWith(), { values: true })];
+    expect(figured.svg!.length).toBeGreaterThan(plain.svg!.length);
+  });
+
+  it('is made from the lines that can be read, and says so', async () => {
+    const made = await page(setWith().replace('phones PH1', 'phnes PH1'));
+    expect(made.broken).toBe(true);
+    expect(made.parts.V1).toBeDefined();
+    expect(made.parts.PH1).toBeUndefined();
+  });
+
+  it('lays nothing out anew when only a value changes', async () => {
+    await page(setWith());
+    layouts = 0;
+    await page(setWith().replace('2 meg', '3 meg'));
+    expect(layouts).toBe(0);
+  });
+
+  it('of the second receiver shows that one', async () => {
+    const text = `${setWith()}${exampleText('crystal')}`;
+    const made = await page(text, { receiver: 1 });
+    expect(made.receiver).toBe(1);
+    expect(made.parts.CR1).toBeDefined();
+    expect((await page(text, { receiver: 7 })).receiver).toBe(1);
+  });
+
+  it('of a text without a receiver says how to begin', async () => {
+    const made = await page('// nothing yet\n');
+    expect(made.svg).toBeUndefined();
+    expect(made.notes.join()).toMatch(/receiver "title"/);
+  });
+});
+
+describe('the other pages', () => {
+  it('dials: the chart and a table of stations', async () => {
+    const made = await page(exampleText('five-tube-trf'), { page: 'dials' });
+    expect(made.svg).toMatch(/^<svg /);
+    const [table] = made.tables;
+    expect(table?.heading.slice(0, 3)).toEqual(['station', 'wave', 'D1 (C1)']);
+    for (const row of table?.rows ?? []) expect(row).toHaveLength(table!.heading.length);
+  });
+
+  it('response: curves, a table, and whether it squeals', async () => {
+    const made = await page(setWith(), { page: 'response' });
+    expect(made.tables[0]?.heading).toContain('squealing');
+    expect(made.notes.join(' ')).toMatch(/steady|squeal|oscillate/);
+  });
+
+  it.each(['bench', 'tour', 'compare'] as const)(
+    '%s: says that it is not there yet',
+    async (name) => {
+      const made = await page(setWith(), { page: name });
+      expect(made.svg).toBeUndefined();
+      expect(made.notes.join()).toMatch(/yet/);
+    },
+  );
+});
+
+describe('a picture for a file', () => {
+  it.each(['light', 'dark', 'transparent'] as const)('%s stands by itself', async (theme) => {
+    const svg = await exportedPage(sourceOf(setWith()), { ...request(), theme });
+    expect(svg).toMatch(/^<svg /);
+    expect(svg).not.toContain('var(');
+  });
+
+  it('of a page without one is none', async () => {
+    const source = sourceOf(setWith());
+    expect(
+      await exportedPage(source, { ...request({ page: 'tour' }), theme: 'light' }),
+    ).toBeUndefined();
+  });
+});

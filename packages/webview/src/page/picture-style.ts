@@ -1,0 +1,39 @@
+/**
+ * How a picture looks inside the preview. It comes after the picture's own style, and speaks through
+ * the custom properties that the page sets by the editor's theme (style.css).
+ */
+export const pictureStyle = `
+:host { display: block; position: absolute; inset: 0; }
+svg { width: 100%; height: 100%; display: block; }
+text { fill: var(--setwright-ink); user-select: none; }
+/* Charts have classes of their own. */
+.ground { fill: var(--setwright-paper); }
+.ink { fill: var(--setwright-ink); }
+.faint { fill: var(--setwright-faint); }
+.grid { stroke: var(--setwright-grid); }
+.frame { stroke: var(--setwright-faint); }
+.c0 { stroke: var(--setwright-curve-0); } .m0 { fill: var(--setwright-curve-0); stroke: var(--setwright-paper); }
+.c1 { stroke: var(--setwright-curve-1); } .m1 { fill: var(--setwright-curve-1); stroke: var(--setwright-paper); }
+.c2 { stroke: var(--setwright-curve-2); } .m2 { fill: var(--setwright-curve-2); stroke: var(--setwright-paper); }
+.c3 { stroke: var(--setwright-curve-3); } .m3 { fill: var(--setwright-curve-3); stroke: var(--setwright-paper); }
+.c4 { stroke: var(--setwright-curve-4); } .m4 { fill: var(--setwright-curve-4); stroke: var(--setwright-paper); }
+.c5 { stroke: var(--setwright-curve-5); } .m5 { fill: var(--setwright-curve-5); stroke: var(--setwright-paper); }
+[data-part] { cursor: pointer; }
+[data-part]:focus { outline: none; }
+.reach { fill: transparent; stroke: none; pointer-events: all; vector-effect: non-scaling-stroke; }
+[data-part]:hover > .reach { fill: var(--setwright-hover); }
+/* At the cursor of the source: a solid frame. With the keyboard's focus: a dashed one, further out. */
+.lit > .reach { fill: var(--setwright-lit-paper); stroke: var(--setwright-lit); stroke-width: 2px; }
+text.lit { fill: var(--setwright-lit); stroke: var(--setwright-paper); stroke-width: 3px; paint-order: stroke; }
+[data-part]:focus-visible > .reach { stroke: var(--setwright-focus); stroke-width: 2.5px; stroke-dasharray: 5 3; }
+.lit:focus-visible > .reach { stroke-width: 3.5px; }
+.stressing [data-part]:not(.stressed), .stressing .wire, .stressing .dot, .stressing .rail-mark { opacity: .35; }
+.stressed > .reach { stroke: var(--setwright-lit); stroke-width: 2px; }
+.finding { pointer-events: none; }
+.finding .shape { stroke: var(--setwright-paper); stroke-width: 1.5px; }
+.finding .sign { fill: none; stroke: var(--setwright-paper); stroke-width: 2.2px; stroke-linecap: round; }
+.finding.error .shape { fill: var(--setwright-error); }
+.finding.warning .shape { fill: var(--setwright-warning); }
+.finding.information .shape { fill: var(--setwright-information); }
+.finding.hint .shape { fill: var(--setwright-hint); }
+`;

@@ -1,0 +1,91 @@
+/** A ratio that is held to, with what it came out at in this run. */
+export interface Ratio {
+  readonly what: string;
+  readonly ratio: number;
+  /** What is wanted, in words. */
+  readonly wanted: string;
+  readonly isMet: boolean;
+}
+
+/** A ratio that is to stay under a limit. */
+export function under(what: string, ratio: number, limit: number): Ratio {
+  return { what, ratio, wanted: `under ${limit}`, isMet: ratio < limit };
+}
+
+/** A ratio that is to be over a limit. */
+export function over(what: string, ratio: number, limit: number): Ratio {
+  return { what, ratio, wanted: `over ${limit}`, isMet: ratio > limit };
+}
+
+/** The ratios of a run, one line each. */
+export function printRatios(ratios: readonly Ratio[]): void {
+  const width = Math.max(...ratios.map(({ what }) => what.length));
+  console.log('\nWhat is held to (ratios of this run)');
+  for (const { what, ratio, wanted, isMet } of ratios)
+    console.log(
+      `  ${what.padEnd(width)} ${ratio.toPrecision(3).padStart(9)}   ${wanted.padEnd(9)} ${isMet ? 'yes' : 'NO'}`,
+    );
+}
+
+/** Milliseconds of a clock. */
+type Clock = () => number;
+
+/**
+ * What this process has had of the processor: it stands still while others on a shared machine
+ * have their turn, which the clock on the wall does not.
+ */
+export const processorClock: Clock = () => {
+  const { user, system } = process.cpuUsage();
+  return (user + system) / 1000;
+};
+
+export const wallClock: Clock = () => performance.now();
+
+/** Median of the times of several runs, in milliseconds, after one that does not count. */
+export function median(runs: number, work: () => unknown): number {
+  work();
+  return middle(Array.from({ length: runs }, () => timeOf(work, processorClock)));
+}
+
+/** A piece of work, and how often it is done in every turn. */
+export interface Work {
+  readonly often: number;
+  /** What is made ready before every time, and does not count. */
+  prepare?(): void;
+  work(): unknown;
+}
+
+/**
+ * Medians of the times of several pieces of work, in milliseconds: done in turns, so that whatever
+ * else the machine does falls on all of them alike, after two turns that do not count.
+ */
+export function mediansInTurns<T extends string>(
+  turns: number,
+  works: Readonly<Record<T, Work>>,
+  clock = processorClock,
+): Readonly<Record<T, number>> {
+  const entries = Object.entries<Work>(works);
+  const times = new Map(entries.map(([name]) => [name, [] as number[]]));
+  for (let turn = -2; turn < turns; turn++)
+    for (const [name, each] of entries)
+      for (let run = 0; run < each.often; run++) {
+        each.prepare?.();
+        const time = timeOf(() => each.work(), clock);
+        if (turn >= 0) times.get(name)?.push(time);
+      }
+  const medians = entries.map(([name]) => [name, middle(times.get(name) ?? [])]);
+  return Object.fromEntries(medians) as Record<T, number>;
+}
+
+function timeOf(work: () => unknown, clock: Clock): number {
+  const start = clock();
+  work();
+  return clock() - start;
+}
+
+function middle(times: number[]): number {
+  return times.sort((a, b) => a - b)[Math.floor(times.length / 2)] ?? 0;
+}
+
+/** A figure for a column. */
+export const figure = (value: number, digits = 1) => value.toFixed(digits).padStart(9);
