@@ -1,5 +1,6 @@
 import { drawing } from './drawing.ts';
 import { growth, growthOfNumbers, oneBadLine } from './growth.ts';
+import { latency } from './latency.ts';
 import { printRatios } from './measuring.ts';
 import { sweeping, wholeAnalysis } from './numbers.ts';
 import { starting } from './starting.ts';
@@ -7,4 +8,4 @@ import { starting } from './starting.ts';
 const topics = [growth, growthOfNumbers, oneBadLine, wholeAnalysis, sweeping, starting];
 const ratios = topics.flatMap((topic) => topic());
 await drawing();
-printRatios(ratios);
+printRatios([...ratios, ...(await latency())]);

@@ -1,3 +1,4 @@
+import { fork } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -332,13 +333,49 @@ describe('the bundles of the server', () => {
     readFileSync(join(command, '../server-meta.json'), 'utf8'),
   );
 
-  it.each(Object.keys(inputs))('%s holds one copy of the wire protocol', (bundle) => {
-    const copies = new Set(
-      inputs[bundle]?.flatMap(
-        (file) => /^(.*node_modules\/vscode-jsonrpc)\//.exec(file)?.[1] ?? [],
-      ),
-    );
-    expect([...copies]).toEqual(['node_modules/vscode-jsonrpc']);
+  it.each(['setwright-server.cjs', 'setwright-server-worker.js'])(
+    '%s holds one copy of the wire protocol',
+    (bundle) => {
+      const copies = new Set(
+        inputs[bundle]?.flatMap(
+          (file) => /^(.*node_modules\/vscode-jsonrpc)\//.exec(file)?.[1] ?? [],
+        ),
+      );
+      expect([...copies]).toEqual(['node_modules/vscode-jsonrpc']);
+    },
+  );
+});
+
+describe('a server over the channel between processes of Node', () => {
+  it.each([
+    ['setwright-server.cjs', ['--node-ipc']],
+    ['setwright-server-process.cjs', []],
+  ])('%s finds faults, and ends in order', async (bundle, args) => {
+    const child = fork(join(command, '..', bundle), args, { silent: true });
+    const gone = new Promise((resolve) => child.on('exit', resolve));
+    try {
+      const heard = (suits: (message: { id?: number; method?: string }) => boolean) =>
+        new Promise<void>((resolve) => {
+          child.on('message', (message) => suits(message as object) && resolve());
+        });
+      const send = (message: object) => child.send({ jsonrpc: '2.0', ...message });
+      const initialized = heard(({ id }) => id === 1);
+      const params = { processId: null, rootUri: null, capabilities: {} };
+      send({ id: 1, method: 'initialize', params });
+      await initialized;
+      send({ method: 'initialized', params: {} });
+      const changed = heard(({ method }) => method === 'setwright/changed');
+      const opened = { uri, languageId: 'setwright', version: 1, text };
+      send({ method: 'textDocument/didOpen', params: { textDocument: opened } });
+      await changed;
+      const shut = heard(({ id }) => id === 2);
+      send({ id: 2, method: 'shutdown' });
+      await shut;
+      send({ method: 'exit' });
+      expect(await gone).toBe(0);
+    } finally {
+      child.kill('SIGKILL');
+    }
   });
 });
 

@@ -15,6 +15,10 @@ export async function withBundled(entry, use) {
       platform: 'node',
       format: 'esm',
       loader: { '.receiver': 'text' },
+      // Packages of the older kind load parts of Node by a function that such a bundle has not.
+      banner: {
+        js: "import { createRequire as requireFrom } from 'node:module';\nconst require = requireFrom(import.meta.url);",
+      },
       logLevel: 'warning',
     });
     await use(outfile);

@@ -1,9 +1,12 @@
 export type { Expected } from './chart/expected.ts';
+export type { Meter, Quantity } from './chart/meter.ts';
 export { type BenchChart, type ChartOptions, type Reading, readingsOf } from './chart/readings.ts';
-export { calledSo } from './chart/spot.ts';
+export { calledSo, type Spot } from './chart/spot.ts';
 export { type Edit, editsOf, lineOf } from './edits/edit.ts';
-export { edited } from './edits/edited.ts';
-export type { FaultEffect, FaultTable } from './effects/effect.ts';
-export { faultTable } from './effects/fault-table.ts';
-export type { Fault, Symptom } from './faults/fault.ts';
+export { type Edited, edited } from './edits/edited.ts';
+export type { SetStanding } from './edits/workbench.ts';
+export type { FaultEffect, FaultTable, Squeals } from './effects/effect.ts';
+export { shownAs, spotWords } from './effects/effect-words.ts';
+export { faultTable, supposedTable } from './effects/fault-table.ts';
+export type { Fault, Prior, Symptom } from './faults/fault.ts';
 export { faultsOf } from './faults/faults-of.ts';

@@ -1,10 +1,12 @@
 import { frequencyNamed, visible } from '@setwright/report';
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import { bench, benchFormats } from './bench.ts';
 import { check, checkFormats } from './check.ts';
 import { dials, dialsFormats } from './dials.ts';
 import { type Draughtsman, draw, paperNames } from './draw.ts';
 import { type ExitCode, exitCodes } from './exit.ts';
 import { explain } from './explain.ts';
+import { faults, faultsFormats } from './faults.ts';
 import { format } from './format.ts';
 import { response, responseFormats } from './response.ts';
 import type { Server } from './serve.ts';
@@ -84,6 +86,8 @@ Examples:
   setwright draw my-set.receiver -o set.svg its schematic, laid out by itself
   setwright dials my-set.receiver           where the dials stand for the stations
   setwright response my-set.receiver        gain, selectivity, squealing over the band
+  setwright bench my-set.receiver           what a meter should show, beside what it showed
+  setwright faults my-set.receiver          what each fault would do
   setwright trace my-set.receiver V3.grid   where the grid of V3 gets its bias
   setwright format my-set.receiver          put the text in order
   setwright explain grid-without-dc-return  what a check finds, and why it matters
@@ -214,6 +218,72 @@ Examples:
   setwright response my-set.receiver -o curves.svg`,
     )
     .action((file, options) => answer(response(file, options, streams)));
+  program
+    .command('bench')
+    .summary('tell what a meter should show all over a set')
+    .description(
+      'Makes the chart of readings to expect: volts at every tap, tube, transformer and choke, the current in every battery lead, cold ohms of every part and of the ways through the set; each with the band that tolerances, the state of the batteries and the meter allow. Readings that the text says were taken stand beside what is expected.',
+    )
+    .argument('<file>', 'the set; - for standard input')
+    .addOption(
+      new Option('--format <name>', 'how the chart is written')
+        .choices(benchFormats)
+        .default('text'),
+    )
+    .option(
+      '--bench <title>',
+      'the bench of the text whose meter and readings count, not its first',
+    )
+    .addOption(unitsOption())
+    .addHelpText(
+      'after',
+      `
+Without a bench in the text the readings are those of a meter of 10 megohms.
+
+Examples:
+  setwright bench my-set.receiver
+  setwright bench my-set.receiver --bench "first power-up"
+  setwright bench my-set.receiver --format markdown > chart.md`,
+    )
+    .action((file, options) => answer(bench(file, { bench: undefined, ...options }, streams)));
+  program
+    .command('faults')
+    .summary('tell what each fault would do to a set')
+    .description(
+      'Tells of every single fault that the parts of a set may have how common it is, what is heard, which readings show it and what may be lost; or of one that the text supposes.',
+    )
+    .argument('<file>', 'the set; - for standard input')
+    .addOption(
+      new Option('--format <name>', 'how the faults are written')
+        .choices(faultsFormats)
+        .default('text'),
+    )
+    .option('--short', 'in the text one line for each fault', false)
+    .option('--part <name>', 'only the faults of this part')
+    .addOption(
+      new Option('--suppose <title>', 'only what the text supposes under this title').conflicts(
+        'part',
+      ),
+    )
+    .option('--bench <title>', 'the bench of the text whose meter counts, not its first')
+    .addOption(unitsOption())
+    .addHelpText(
+      'after',
+      `
+Examples:
+  setwright faults my-set.receiver --short
+  setwright faults my-set.receiver --part T1
+  setwright faults my-set.receiver --suppose "C battery lead off"`,
+    )
+    .action((file, options) =>
+      answer(
+        faults(
+          file,
+          { bench: undefined, suppose: undefined, part: undefined, ...options },
+          streams,
+        ),
+      ),
+    );
   program
     .command('trace')
     .summary('follow direct current and signals from a terminal')

@@ -19,6 +19,8 @@ export interface CellPort {
   readonly side: 'west' | 'east';
   /** Where the cell's own wiring begins; the lead to the border is added when it is used. */
   readonly from: Point;
+  /** The least length of a wire here, where it is not the usual. */
+  readonly room?: number;
   /** The cold end of a winding: its wire gives way to the others. */
   readonly isCold?: boolean;
 }

@@ -8,6 +8,8 @@ export interface Run {
   readonly from: number;
   readonly to: number;
   readonly points: readonly Point[];
+  /** The least lengths of its first and its last piece. */
+  readonly rooms: readonly [number, number];
 }
 
 /** Something that keeps its distance from others. */
@@ -58,7 +60,7 @@ export function drawTogether(
   );
   const touching: Distance[] = [];
   // Which body each point of each run belongs to.
-  const owners = runs.map(({ net, from, to, points }) => {
+  const owners = runs.map(({ net, from, to, points, rooms }) => {
     const own = points.map((_, index) =>
       index === 0 ? from : index === points.length - 1 ? to : -1,
     );
@@ -94,7 +96,12 @@ export function drawTogether(
       const [one, other] = [own[index], own[index + 1]];
       if (!next || one === undefined || other === undefined || one === other) continue;
       const length = next.x - point.x;
-      const least = Math.min(Math.abs(length), 10) - Math.abs(length);
+      const room = Math.max(
+        10,
+        index === 0 ? rooms[0] : 0,
+        index === points.length - 2 ? rooms[1] : 0,
+      );
+      const least = Math.min(Math.abs(length), room) - Math.abs(length);
       touching.push(
         length >= 0 ? { before: one, after: other, least } : { before: other, after: one, least },
       );

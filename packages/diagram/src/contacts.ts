@@ -9,8 +9,9 @@ export interface Led {
 }
 
 /**
- * Ends that are joined to nothing, and that a selector's stud or a jack's own spring leads to: they
- * are drawn with a wire to it. What is plugged into a jack is not among them.
+ * Ends that are joined to nothing but what lies across their own part, and that a selector's stud
+ * or a jack's own spring leads to: they are drawn with a wire to it. What is plugged into a jack is
+ * not among them.
  */
 export function ledEnds(circuit: Circuit): ReadonlyMap<string, Led> {
   const led = new Map<string, Led>();
@@ -24,11 +25,25 @@ export function ledEnds(circuit: Circuit): ReadonlyMap<string, Led> {
       const by = own === undefined ? undefined : circuit.endNamed.get(own);
       const end = other === undefined ? undefined : circuit.endNamed.get(other);
       if (!by || !end || led.has(end.id)) continue;
-      if ((circuit.junctions[end.junction]?.terminals.length ?? 0) > 1) continue;
+      if (!isAllAcross(circuit, end)) continue;
       led.set(end.id, { end, holder, by });
     }
   }
   return led;
+}
+
+/** Whether all else on an end's junction lies across the part whose end it is. */
+function isAllAcross(circuit: Circuit, end: End): boolean {
+  const own = circuit.partOfEnd.get(end.id);
+  const span = (own?.ends ?? [])
+    .filter(({ name }) => name === 'start' || name === 'finish')
+    .map(({ junction }) => junction);
+  return (circuit.junctions[end.junction]?.terminals ?? []).every((id) => {
+    const part = circuit.partOfEnd.get(id);
+    if (id === end.id) return true;
+    if (!part || part === own || part.ends.length !== 2) return false;
+    return part.ends.every(({ junction }) => span.includes(junction));
+  });
 }
 
 /** The parts that are plugged into a jack, in the order of its positions. */

@@ -6,9 +6,13 @@ interface Piece {
   readonly upright: boolean;
 }
 
+/** A wire that steps aside by less than this looks like one that was drawn badly. */
+const leastStep = 8;
+
 /**
  * Names of junctions whose wires a reader could take wrong, though they join what they should:
- * they run through a symbol or a word, close along another junction's wire, or meet four ways.
+ * they run through a symbol or a word, close along another junction's wire, step aside by a hair,
+ * or meet four ways.
  */
 export function crowdedNets({ wires, symbols, labels, marks }: Scene): Set<string> {
   const pieces = wires.flatMap(({ net, points }): Piece[] =>
@@ -37,6 +41,14 @@ export function crowdedNets({ wires, symbols, labels, marks }: Scene): Set<strin
     }
   }
   for (const net of fourWayNets(wires)) crowded.add(net);
+  const anchors = new Set(
+    [...symbols.flatMap(({ pins }) => pins), ...marks].map(({ at }) => `${at.x},${at.y}`),
+  );
+  for (const { net, points } of wires) {
+    const [from, to] = [points[0], points.at(-1)];
+    if (!from || !to || Math.abs(to.x - from.x) + Math.abs(to.y - from.y) >= leastStep) continue;
+    if (![from, to].some(({ x, y }) => anchors.has(`${x},${y}`))) crowded.add(net);
+  }
   return crowded;
 }
 

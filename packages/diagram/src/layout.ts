@@ -82,7 +82,16 @@ export async function layOut(
       ...between.map(({ x, y }) => ({ x: round(x), y: round(y) })),
       inner(link.to),
     ];
-    return [{ net: link.net, from: link.from.cell, to: link.to.cell, points: cornersOf(points) }];
+    const room = ({ cell, port }: ChainLink['from']): number => cells[cell]?.ports[port]?.room ?? 0;
+    return [
+      {
+        net: link.net,
+        from: link.from.cell,
+        to: link.to.cell,
+        points: cornersOf(points),
+        rooms: [room(link.from), room(link.to)],
+      },
+    ];
   });
   return drawTogether(cells, offsets, runs, sequenceOf(cells));
 }

@@ -24,7 +24,11 @@ export function drawRailNames(
   edge: number,
 ): number {
   let [x, low] = [0, Number.NEGATIVE_INFINITY];
-  for (const part of railPosts) {
+  // The ground before what else is on it.
+  const sorted = [...railPosts].sort(
+    (a, b) => Number(b.words.has('ground')) - Number(a.words.has('ground')),
+  );
+  for (const part of sorted) {
     const end = part.ends[0];
     const isGround = part.kind === 'post' && part.words.has('ground');
     if (!end || (part.kind !== 'bus' && !isGround)) continue;

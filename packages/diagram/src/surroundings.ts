@@ -3,6 +3,7 @@ import { drawBusLine, type Riser } from './bus-lines.ts';
 import { type Canvas, drawStack, drawTerminal, stamp, type Terminal } from './canvas.ts';
 import { addMark, type Cell, cellBox, labelAt, type Paper, wire } from './cell.ts';
 import { isFree } from './free-paper.ts';
+import { drawGangs } from './gangs.ts';
 import type { Plan } from './plan/plan.ts';
 import { drawRailNames } from './rail-names.ts';
 import { type Rails, railName } from './rails.ts';
@@ -88,6 +89,7 @@ export function drawSurroundings(sheet: Sheet): void {
     drawRailNames(made.railPosts, rails, paper, canvas, edge),
   );
   drawBlock(canvas, edge, terminals);
+  drawGangs(circuit, canvas);
   drawTray(canvas, made.tray, 0, Math.max(drawn.bottom, low) + 40);
 }
 

@@ -1,3 +1,4 @@
+import { openAbove, openBelow } from './envelope.ts';
 import type { SymbolShape } from './symbol-shape.ts';
 
 /** Open loops as a pen draws them, upright, so many of 10 from `top` down. */
@@ -13,10 +14,10 @@ const circle = (x: number, y: number, r: number): string =>
 const grid = (y: number): string => `M-20 ${y}l4 -5l5 10l5 -10l5 10l5 -10l5 10l5 -10l5 10l3 -5`;
 
 const tube = (screen: boolean, cathode: boolean): SymbolShape['strokes'] => [
-  { d: circle(0, 0, 30) },
+  { d: cathode ? circle(0, 0, 30) : openBelow },
   { d: 'M0 -30V-21M-15 -21H15V-16H-15Z' },
   { d: `M-30 0H-20${grid(0)}` },
-  { d: cathode ? 'M-10 20Q0 8 10 20M-10 20V30' : 'M-9 26L0 9L9 26' },
+  ...(cathode ? [{ d: 'M-10 20Q0 8 10 20M-10 20V30' }] : []),
   ...(screen ? [{ d: `${grid(-9)}M23 -9L29 -8` }] : []),
 ];
 
@@ -36,7 +37,7 @@ export const periodStrokes: Readonly<Record<string, SymbolShape['strokes']>> = {
   'tube-screen': tube(true, false),
   'tube-heated': tube(false, true),
   'tube-screen-heated': tube(true, true),
-  filament: [{ d: circle(0, 0, 15) }, { d: 'M0 -20V-11L-8 0L0 11V20' }],
+  filament: [{ d: openAbove }, { d: 'M0 -20V-11L-8 0L0 11V20' }],
   resistor: upright(zigzag),
   'resistor-variable': [{ d: zigzag }, arrow],
   condenser: upright(bars),

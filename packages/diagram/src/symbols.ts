@@ -1,3 +1,4 @@
+import { openAbove, openBelow } from './envelope.ts';
 import type { Box, Point } from './scene.ts';
 import type { Stroke, SymbolShape } from './symbol-shape.ts';
 import { openLoops, periodStrokes } from './symbols-period.ts';
@@ -31,17 +32,15 @@ const withArrow = (d: string): SymbolShape => ({
   box: box(-14, -20, 14, 20),
 });
 
-/** The inside of a tube up to its envelope; `level` is where the grid stands. */
-const filament = 'M-10 22L0 10L10 22';
 const grid = 'M-30 0H-18M-18 0l3 -4l6 8l6 -8l6 8l6 -8l6 8l3 -4';
 const heaterCathode = 'M-10 21Q0 9 10 21M-10 21V26';
 
 const tubeShape = (more: readonly Stroke[], cathode: boolean): SymbolShape => ({
   strokes: [
-    { d: circle(0, 0, 30) },
+    { d: cathode ? circle(0, 0, 30) : openBelow },
     { d: 'M0 -30V-16M-14 -16H14' },
     { d: grid },
-    { d: cathode ? `${heaterCathode}V30` : filament },
+    ...(cathode ? [{ d: `${heaterCathode}V30` }] : []),
     ...more,
   ],
   ports: {
@@ -158,7 +157,7 @@ const modernSymbols: Readonly<Record<string, SymbolShape>> = {
   'tube-heated': tubeShape([], true),
   'tube-screen-heated': tubeShape([screen], true),
   filament: {
-    strokes: [{ d: `M0 -20V-10L-7 0L0 10V20${circle(0, 0, 15)}` }],
+    strokes: [{ d: `M0 -20V-10L-7 0L0 10V20${openAbove}` }],
     ports: { plus: { x: 0, y: -20 }, minus: { x: 0, y: 20 } },
     box: box(-15, -20, 15, 20),
   },

@@ -5,8 +5,9 @@ import { findDots } from './dots.ts';
 import { mergeWires } from './merge-wires.ts';
 import { naturally } from './natural-order.ts';
 import { partJoints } from './part-joints.ts';
-import type { Scene } from './scene.ts';
+import type { Box, Point, Scene } from './scene.ts';
 import { spokenPart } from './spoken.ts';
+import { trimWires } from './trim-wires.ts';
 
 /** What was drawn as a scene: moved to the paper, titled, its wires joined and dotted. */
 export function toScene(circuit: Circuit, names: readonly string[], canvas: Canvas): Scene {
@@ -19,17 +20,30 @@ export function toScene(circuit: Circuit, names: readonly string[], canvas: Canv
   const moved = newCanvas();
   stamp(moved, canvas, by);
   moved.labels.push(labelAt(shown, 'title', width / 2, margin - 4, 'middle'));
-  const wires = partJoints(
-    mergeWires(moved.wires.map(({ net, points }) => ({ net: names[net] ?? '', points }))),
-    {
-      boxes: [
-        ...moved.symbols.filter(({ symbol }) => symbol !== 'name'),
-        ...moved.labels,
-        ...moved.marks.filter(({ shape }) => shape !== 'none'),
-      ].map((each) => each.box),
-      pins: [...moved.symbols.flatMap((symbol) => symbol.pins), ...moved.marks].map(({ at }) => at),
-    },
+  const ends = [...moved.symbols.flatMap((symbol) => symbol.pins), ...moved.marks].map(
+    ({ at }) => at,
   );
+  const symbols = moved.symbols.filter(({ symbol }) => symbol !== 'name');
+  const drawn = mergeWires(
+    moved.wires.map(({ net, points }) => ({ net: names[net] ?? '', points })),
+  );
+  const whole = trimWires(drawn, {
+    pins: ends,
+    boxes: [
+      ...symbols.map((each) => each.box),
+      // A lead may end at the name of what it belongs to, or at a dashed line.
+      ...moved.labels.filter(({ style }) => style === 'rail').map((each) => grown(each.box, 4)),
+      ...moved.ornaments.flatMap(({ points }) => points.map((at) => grown(around(at), 12))),
+    ],
+  });
+  const wires = partJoints(whole, {
+    boxes: [
+      ...symbols,
+      ...moved.labels,
+      ...moved.marks.filter(({ shape }) => shape !== 'none'),
+    ].map((each) => each.box),
+    pins: ends,
+  });
   const pins = moved.symbols
     .filter(({ symbol }) => symbol !== 'name' && symbol !== 'terminal')
     .flatMap((symbol) => symbol.pins.map(({ at }) => at));
@@ -47,6 +61,15 @@ export function toScene(circuit: Circuit, names: readonly string[], canvas: Canv
     spoken: Object.fromEntries(circuit.parts.map((part) => [part.name, spokenPart(circuit, part)])),
   };
 }
+
+const around = ({ x, y }: Point): Box => ({ left: x, top: y, right: x, bottom: y });
+
+const grown = ({ left, top, right, bottom }: Box, by: number): Box => ({
+  left: left - by,
+  top: top - by,
+  right: right + by,
+  bottom: bottom + by,
+});
 
 /** Titles longer than this many letters are cut on paper. */
 const LONGEST_TITLE = 60;

@@ -9,6 +9,7 @@ export function faultsOf(scene: Scene): string[] {
     ...symbolFaults(scene),
     ...wireFaults(scene),
     ...dotFaults(scene),
+    ...looseFaults(scene),
     ...edgeFaults(scene),
   ];
 }
@@ -74,6 +75,34 @@ function namelessFaults({ marks, labels }: Scene): string[] {
     .map(({ net }) => `${net} has no name at its line`);
 }
 
+/** Wires that end where nothing is: no part, rail symbol, stud or spring, nor wire of their own. */
+function looseFaults({ wires, symbols, marks, ornaments, labels }: Scene): string[] {
+  const pins = [...symbols.flatMap((symbol) => symbol.pins), ...marks].map(({ at }) => at);
+  const isOn = ({ x, y }: Point, { left, top, right, bottom }: Box, air = 1): boolean =>
+    x >= left - air && x <= right + air && y >= top - air && y <= bottom + air;
+  const all = pieces(wires);
+  const drawn = ornaments.flatMap(({ points }) => points);
+  return all.flatMap((piece) =>
+    [piece.from, piece.to]
+      .filter(
+        (at) =>
+          !pins.some((pin) => same(pin, at)) &&
+          !symbols.some(({ box }) => isOn(at, box)) &&
+          // A lead may end at the name of the jack that it belongs to.
+          !labels.some(({ style, box }) => style === 'rail' && isOn(at, box, 4)) &&
+          !drawn.some((point) => Math.abs(point.x - at.x) + Math.abs(point.y - at.y) < 12) &&
+          !all.some((other) => other !== piece && other.net === piece.net && touches(other, at)),
+      )
+      .map((at) => `${piece.net} ends in the air at ${at.x},${at.y}`),
+  );
+}
+
+const touches = ({ from, to }: Piece, { x, y }: Point): boolean =>
+  x >= Math.min(from.x, to.x) &&
+  x <= Math.max(from.x, to.x) &&
+  y >= Math.min(from.y, to.y) &&
+  y <= Math.max(from.y, to.y);
+
 /** What runs off the paper. */
 function edgeFaults({ width, height, symbols, labels, marks, wires }: Scene): string[] {
   const out = ({ x, y }: Point): boolean => x < 0 || y < 0 || x > width || y > height;
@@ -90,7 +119,7 @@ function edgeFaults({ width, height, symbols, labels, marks, wires }: Scene): st
 function symbolFaults({ symbols, marks, wires }: Scene): string[] {
   const found: string[] = [];
   const solid = symbols.filter(({ symbol }) => symbol !== 'name');
-  for (const [index, { part, box, pins }] of solid.entries()) {
+  for (const [index, { part, box, pins, symbol }] of solid.entries()) {
     for (const other of solid.slice(index + 1)) {
       if (overlap(box, other.box)) found.push(`${part} on ${other.part}`);
     }
@@ -101,8 +130,10 @@ function symbolFaults({ symbols, marks, wires }: Scene): string[] {
     }
     for (const piece of pieces(wires)) {
       const own = pins.some(({ at }) => same(at, piece.from) || same(at, piece.to));
-      const terminal = box.right - box.left <= 8;
-      if (!terminal && crosses(piece, box, own ? 1.5 : 0.5)) {
+      // A tap's lead leaves a winding between two of its loops, on either side.
+      const isLevel = piece.from.y === piece.to.y;
+      if (symbol === 'terminal' || (own && isLevel && symbol.startsWith('winding'))) continue;
+      if (crosses(piece, box, own ? 1.5 : 0.5)) {
         found.push(`wire ${piece.net} through ${part}`);
       }
     }

@@ -1,3 +1,10 @@
+export {
+  benchInCsv,
+  benchInJson,
+  benchInMarkdown,
+  benchInWords,
+} from './bench/report-bench.ts';
+export { faultsInCsv, faultsInJson, faultsInWords } from './bench/report-faults.ts';
 export { svgOf, type Theme } from './chart/svg-chart.ts';
 export { terminalChart } from './chart/terminal-chart.ts';
 export { dialChart } from './dials/dial-chart.ts';

@@ -8,14 +8,17 @@ declare function require(path: string): unknown;
 
 type Hear = (event: { readonly data: unknown }) => void;
 
-const isExit = (message: unknown): boolean =>
-  (message as { readonly method?: unknown } | undefined)?.method === 'exit';
+const methodOf = (message: unknown): unknown =>
+  (message as { readonly method?: unknown } | undefined)?.method;
+
+let isShut = false;
 
 const surroundings = {
   postMessage: (message: unknown) => process.send?.(message),
   set onmessage(hear: Hear) {
     process.on('message', (data) => {
-      if (isExit(data)) process.exit(0);
+      if (methodOf(data) === 'exit') process.exit(isShut ? 0 : 1);
+      isShut ||= methodOf(data) === 'shutdown';
       hear({ data });
     });
   },
@@ -25,6 +28,8 @@ const surroundings = {
   receiversIn,
 };
 
-process.on('disconnect', () => process.exit(0));
+process.on('disconnect', () => process.exit(isShut ? 0 : 1));
 Object.assign(globalThis, { self: surroundings });
-require('./setwright-server-worker.js');
+// Beside this file once both are bundled; in the source there is nothing of that name.
+const worker = './setwright-server-worker.js';
+require(worker);

@@ -5,14 +5,12 @@ import {
 } from 'vscode-languageserver/browser';
 import type { Platform } from './connection/platform.ts';
 import { serve } from './connection/serve.ts';
+import { QUIET } from './work/pause.ts';
 
 /** As far as a worker's surroundings are used here; those of Node's (main-process.ts) give more. */
 declare const self: ConstructorParameters<typeof BrowserMessageReader>[0] & {
   readonly receiversIn?: Platform['receiversIn'];
 };
-
-/** Milliseconds without an edit after which there is time for what takes long. */
-const QUIET = 400;
 
 /** A turn of the worker's own queue, behind whatever waits in it already. */
 const { port1, port2 } = new MessageChannel() as unknown as {

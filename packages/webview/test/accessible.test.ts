@@ -75,11 +75,25 @@ for (const theme of themes) {
       expect(await violationsOf(preview)).toEqual([]);
     });
 
+    it('nor with a chart', async () => {
+      await preview.tell(
+        subject({ page: 'dials' }),
+        page({
+          version: 4,
+          page: 'dials',
+          parts: {},
+          tables: [{ title: 'Dials', heading: ['station'], rows: [['550 kc']] }],
+        }),
+      );
+      expect(await violationsOf(preview)).toEqual([]);
+    });
+
     it('lines stand out 3 to 1 and letters 4.5 to 1', async () => {
       const colors = await preview.page.evaluate(() => {
         const style = getComputedStyle(document.body);
         const names = [
           ...['ink', 'faint', 'lit', 'focus', 'error', 'warning', 'information', 'hint'],
+          ...['direct', 'radio', 'audio', 'feedback', 'oscillator', 'failed', 'changed', 'figure'],
           ...[0, 1, 2, 3, 4, 5].map((index) => `curve-${index}`),
         ];
         // A custom property is read as a color by giving it to something.
@@ -95,7 +109,7 @@ for (const theme of themes) {
         return { ground, found: [...found, ['frame', frame] as const] };
       });
       for (const [name, color] of colors.found) {
-        const least = name === 'ink' || name === 'faint' ? 4.5 : 3;
+        const least = ['ink', 'faint', 'figure', 'changed', 'failed'].includes(name) ? 4.5 : 3;
         expect(contrast(color, colors.ground), `${name}: ${color}`).toBeGreaterThanOrEqual(least);
       }
     });

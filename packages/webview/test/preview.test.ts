@@ -91,6 +91,26 @@ describe('painting', () => {
     expect(await at.locator('.notes').textContent()).toBe('No dial drives C1.');
   });
 
+  it('shows a chart as wide as the panel, in the colors of the theme, above its tables', async () => {
+    const at = await opened();
+    await preview.tell(
+      subject({ page: 'response' }),
+      page({
+        page: 'response',
+        parts: {},
+        svg: svgWith('<path class="c1" stroke="#fff" d="M0 0H9"/>', 700, 2000),
+        tables: [{ title: 'Stations', heading: ['station'], rows: [['550 kc']] }],
+      }),
+    );
+    expect(await at.locator('.stage').isVisible()).toBe(false);
+    const box = (await at.locator('.chart svg').boundingBox())!;
+    expect(box.width).toBeGreaterThan(800);
+    expect(box.height / box.width).toBeCloseTo(2000 / 700, 1);
+    const color = at.locator('.chart .c1').evaluate((curve) => getComputedStyle(curve).stroke);
+    expect(await color).toBe('rgb(166, 61, 0)');
+    expect((await at.locator('td, th').last().boundingBox())!.y).toBeGreaterThan(box.height);
+  });
+
   it('ignores messages that are none', async () => {
     const at = await shown();
     await at.evaluate(() => {

@@ -56,6 +56,10 @@ export async function openDesk(viewport = { width: 1500, height: 900 }): Promise
     await input.waitFor();
     await input.fill(words);
   };
+  const command = async (title: string): Promise<void> => {
+    await take('F1', `>${title}`);
+    await page.locator('.quick-input-list .monaco-list-row', { hasText: title }).first().click();
+  };
   return {
     page,
     open: async (name) => {
@@ -72,10 +76,7 @@ export async function openDesk(viewport = { width: 1500, height: 900 }): Promise
         .first()
         .waitFor();
     },
-    command: async (title) => {
-      await take('F1', `>${title}`);
-      await page.locator('.quick-input-list .monaco-list-row', { hasText: title }).first().click();
-    },
+    command,
     goTo: async (line, column = 1) => {
       await take('Control+G', `:${line},${column}`);
       await page.keyboard.press('Enter');
@@ -94,9 +95,14 @@ export async function openDesk(viewport = { width: 1500, height: 900 }): Promise
         .locator(`.picture g[data-part="${part}"]`)
         .first(),
     setTheme: async (name) => {
-      await page.keyboard.press('Control+K');
-      await take('Control+T', name);
-      await page.locator('.quick-input-list .monaco-list-row', { hasText: name }).first().waitFor();
+      await command('Preferences: Color Theme');
+      const chosen = page.locator('.quick-input-list .monaco-list-row', { hasText: name }).first();
+      await page
+        .locator('.quick-input-list .monaco-list-row', { hasText: 'Modern' })
+        .first()
+        .waitFor();
+      await input.fill(name);
+      await chosen.waitFor();
       await page.keyboard.press('Enter');
       await input.waitFor({ state: 'hidden' });
     },

@@ -1,7 +1,7 @@
 import type { Draft, Join, Line } from './draft.ts';
 
 /** Every statement of a set, those inside blocks too. */
-export const everyLine = (lines: readonly Line[]): Line[] =>
+const everyLine = (lines: readonly Line[]): Line[] =>
   lines.flatMap((line) => [line, ...everyLine(line.block ?? [])]);
 
 /** Words after which the name of an end stands. */

@@ -1,5 +1,6 @@
 import type { Circuit, Settings, SettingsOn } from '@setwright/circuit';
 import type { DcTube } from '../dc-tubes.ts';
+import type { Element } from '../network.ts';
 import type { SignalPoint, SignalTube } from '../small-signal/signal-point.ts';
 import { conductancesOf } from '../tube-at-work.ts';
 import { BY_GRID, noTubeCurrents, tubeCurrents } from '../tube-currents.ts';
@@ -89,6 +90,16 @@ const STEP = 1e-4;
 const GRID = 0;
 const PLATE = 1;
 
+/** Amperes at which an eliminator's tap gives what is stated, whatever its ohms; 0 for all else. */
+function atLoadOf({ part, branch }: Element): number {
+  if (part.kind !== 'eliminator') return 0;
+  const name = branch.to.slice(part.name.length + 1);
+  return part.supplyTaps.find(({ end }) => end === name)?.atLoad ?? 0;
+}
+
+/** Volts across a filament that are none. */
+const DARK_VOLTS = 1e-9;
+
 /** A step of the grid's volts by which a bend is had. */
 const BEND_STEP = 1e-3;
 
@@ -153,7 +164,9 @@ export function changedRest(base: ChangedParts): ChangedRest {
       const now = ohms.get(elements.keys[index] as string);
       const amperes = amperesOf(index);
       if (!element || !now || now.ohms === 0 || amperes === undefined) return [];
-      const leaving = what === 'ohms' ? 0 - amperes : now.volts / now.ohms;
+      // An eliminator's volts are told at its load: what it has without one follows from its ohms.
+      const load = atLoadOf(element);
+      const leaving = what === 'ohms' ? load - amperes : now.volts / now.ohms - load;
       const from = pointOf(element.branch.fromJunction);
       const to = pointOf(element.branch.toJunction);
       return from === to || leaving === 0
@@ -261,9 +274,9 @@ export function changedRest(base: ChangedParts): ChangedRest {
             of !== part.name
               ? 0
               : kind === 'ohms'
-                ? 0 - (amperesOf(index) ?? 0)
+                ? atLoadOf(element) - (amperesOf(index) ?? 0)
                 : kind === 'volts'
-                  ? now.volts / now.ohms
+                  ? now.volts / now.ohms - atLoadOf(element)
                   : 0;
           sum += sign * (follows + itself);
         }
@@ -304,12 +317,14 @@ export function changedRest(base: ChangedParts): ChangedRest {
       const hasPlate = law.plate !== undefined && tube.electrodes[1] >= 0;
       const wire = indicesOf.get(tube.part.name)?.[0];
       const amperes = wire === undefined ? undefined : amperesOf(wire);
+      // Of a filament without current nothing but rounding is left to make ohms of.
+      const isDark = Math.abs(filament) < DARK_VOLTS;
       return {
         tube: tube.part.name,
         conductances: conductancesOf(currents.slopes),
         transconductance: hasPlate ? { value: currents.slopes[4 + BY_GRID] as number } : undefined,
-        filamentVolts: { value: filament },
-        filamentAmperes: amperes === undefined ? undefined : { value: 0 - amperes },
+        filamentVolts: isDark ? undefined : { value: filament },
+        filamentAmperes: isDark || amperes === undefined ? undefined : { value: 0 - amperes },
         curvatures: curvaturesAt(
           law,
           [above(0), above(1), above(2), filament],

@@ -1,4 +1,5 @@
 import type { Circuit } from '@setwright/circuit';
+import type { WindingsTurned } from '../coil-matrix.ts';
 import { crystalCurrent } from '../crystal-law.ts';
 import { type Alignment, alignedAt, type TunedSet, tunedSet } from '../small-signal/aligned-at.ts';
 import { lastDetector, radioWay } from '../small-signal/detector-port.ts';
@@ -51,6 +52,8 @@ export interface Listening {
   readonly axis: AudioAxis | undefined;
   /** What brings a set of one circuit to the edge: a winding or condenser, turned right up. */
   readonly regeneration: Regeneration | undefined;
+  /** Where a winding stands that had to be turned back for the set not to oscillate. */
+  readonly turned: WindingsTurned;
   /** What is left of the network at the shortest station, to know one that is no other. */
   readonly shortMatrix: Float64Array | undefined;
   /** Shares by which the shafts are off where the sound set is nearest to squealing. */
@@ -67,6 +70,8 @@ export interface Regeneration {
   readonly part: string;
   /** Of a winding its share of full coupling, of a condenser its farads, turned right up. */
   readonly turned: number;
+  /** The same turned right back. */
+  readonly back: number;
   readonly kind: 'winding' | 'condenser';
 }
 
@@ -116,16 +121,25 @@ const ALIKE = 1e-3;
 export type TurnedUp = (turned: ReadonlyMap<string, number>) => SmallSignal;
 
 /** Makes ready to listen to a set and its faulty selves. Never throws. */
-export function listeningTo(set: SmallSignal, turnedUp: TurnedUp): Listening {
-  const { circuit } = set;
-  const stations = stationsOf(set, 3);
+export function listeningTo(drawn: SmallSignal, turnedUp: TurnedUp): Listening {
+  const { circuit } = drawn;
+  const stations = stationsOf(drawn, 3);
   const station = stations[1] ?? stations[0] ?? 1e6;
   const shortest = stations.at(-1) ?? station;
-  const fixed = new Map(
-    neutralized(set, station).map(({ condenser, farads }) => [condenser, farads]),
+  const balanced = new Map(
+    neutralized(drawn, station).map(({ condenser, farads }) => [condenser, farads]),
   );
-  const tuned = tunedSet(set);
+  const tuned = tunedSet(drawn);
   const shafts = shaftsOf(tuned);
+  const regeneration = regenerationOf(drawn, tuned);
+  const { set, fixed, turned } = turnedBack(
+    drawn,
+    station,
+    balanced,
+    tuned,
+    regeneration,
+    turnedUp,
+  );
   const aligned = alignedAt(set, station, fixed, tuned);
   const way = radioWay(set, station, aligned.tuning);
   const between = intermediateResponse(set, aligned.tuning);
@@ -159,7 +173,8 @@ export function listeningTo(set: SmallSignal, turnedUp: TurnedUp): Listening {
     apart: undefined,
     system: set.system,
     shortPlans: [],
-    regeneration: regenerationOf(set, tuned),
+    regeneration,
+    turned,
   };
   const output = loudest(set, { ...base, sound: unheard });
   const whole = {
@@ -183,6 +198,54 @@ export function listeningTo(set: SmallSignal, turnedUp: TurnedUp): Listening {
   };
 }
 
+/** A set that its listener has turned back from oscillation. */
+interface TurnedBack {
+  readonly set: SmallSignal;
+  readonly fixed: Tuning;
+  readonly turned: WindingsTurned;
+}
+
+/** Of the damping with no regeneration at all a listener leaves this share. Common practice. */
+const LEFT = 0.2;
+const HALVINGS = 7;
+
+/** A set that oscillates as drawn is turned back until it just does not, as one listens to it. */
+function turnedBack(
+  drawn: SmallSignal,
+  station: number,
+  balanced: Tuning,
+  tuned: TunedSet,
+  regeneration: Regeneration | undefined,
+  turnedUp: TurnedUp,
+): TurnedBack {
+  const asDrawn: TurnedBack = { set: drawn, fixed: balanced, turned: new Map() };
+  const growth = ({ set, fixed }: TurnedBack): number | undefined => {
+    const alignment = alignedAt(set, station, fixed, tuned);
+    return exactModes({ tuned, shafts: [], alignment }, () =>
+      tunedSystem(set.system, alignment.tuning),
+    )([])?.growth;
+  };
+  if (!regeneration || !isGrowing(growth(asDrawn))) return asDrawn;
+  const { part, turned, back, kind } = regeneration;
+  const at = (value: number): TurnedBack =>
+    kind === 'winding'
+      ? {
+          set: turnedUp(new Map([[part, value]])),
+          fixed: balanced,
+          turned: new Map([[part, value]]),
+        }
+      : { ...asDrawn, fixed: new Map([...balanced, [part, value]]) };
+  const least = growth(at(back));
+  if (least === undefined || least >= 0) return asDrawn;
+  let [low, high] = [back, turned];
+  for (let halving = 0; halving < HALVINGS; halving++) {
+    const middle = (low + high) / 2;
+    if ((growth(at(middle)) ?? 0) < LEFT * least) low = middle;
+    else high = middle;
+  }
+  return at(low);
+}
+
 /** A winding that turns or a condenser that tunes nothing, in a detector's stage or in none. */
 function regenerationOf(set: SmallSignal, tuned: TunedSet): Regeneration | undefined {
   const { circuit, system } = set;
@@ -190,13 +253,14 @@ function regenerationOf(set: SmallSignal, tuned: TunedSet): Regeneration | undef
     const isDriven = circuit.dials.some(({ drives }) => drives.includes(part.name));
     const isWinding = part.kind === 'winding' || part.kind === 'variometer';
     if (isWinding && (part.setting !== undefined || isDriven))
-      return { part: part.name, turned: 1, kind: 'winding' };
+      return { part: part.name, turned: 1, back: 0, kind: 'winding' };
     const most = part.ranges.capacitance?.high.value;
+    const least = part.ranges.capacitance?.low.value ?? 0;
     if (part.kind !== 'condenser' || !part.words.has('variable') || most === undefined) continue;
     if (tuned.condensers.includes(part.name) || !system.turned.has(part.name)) continue;
     const roles = circuit.stages.find(({ name }) => name === part.stage)?.roles ?? ['detector'];
     if (roles.includes('detector') && !roles.includes('mixer'))
-      return { part: part.name, turned: most, kind: 'condenser' };
+      return { part: part.name, turned: most, back: least, kind: 'condenser' };
   }
   return undefined;
 }

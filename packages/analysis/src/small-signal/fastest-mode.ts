@@ -4,6 +4,12 @@ import type { ComplexFrequency } from './tuned-system.ts';
 /** Damping that the search for a circuit's own mode starts from: that of a Q of sixty. */
 const DAMPING = 1 / 120;
 
+/**
+ * Shares of the frequency that a search begins off its circuit, one after the other until it
+ * settles: between modes that lie close together it may run in circles.
+ */
+const LEANS: readonly number[] = [0, -0.015, 0.015];
+
 /** Modes further from the station than this share of it are none of its circuits. */
 const NEAR = 0.4;
 
@@ -26,8 +32,11 @@ export function fastestNear(
   const found: ComplexFrequency[] = [];
   let fastest: ComplexFrequency | undefined;
   for (const offset of offsets) {
-    const radians = station * (1 + offset);
-    const root = findRoot(slopeAt, { growth: 0 - DAMPING * radians, radians }, found, settled);
+    const root = LEANS.reduce<ComplexFrequency | undefined>((known, lean) => {
+      const radians = station * (1 + offset + lean);
+      const start = { growth: 0 - DAMPING * radians, radians };
+      return known ?? findRoot(slopeAt, start, found, settled);
+    }, undefined);
     if (!root) continue;
     found.push(root);
     if (Math.abs(root.radians / station - 1) > near) continue;

@@ -3,7 +3,7 @@ import { type CourseAt, frequencyOf, RIGHT_ANGLE } from './log-derivative.ts';
 import { capacitiesOf, type ReducedNetwork } from './reduced-network.ts';
 import type { SignalNetwork } from './signal-network.ts';
 import type { Tuning } from './signal-system.ts';
-import { slopingDeterminant, smallMatrix } from './small-determinant.ts';
+import { slopingDeterminant, smallMatrix } from './small-matrix.ts';
 import { lossBends } from './winding-ohms.ts';
 
 /** A reduced network along the axis of steady frequencies and along arcs that begin on it. */

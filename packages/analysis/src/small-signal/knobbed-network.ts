@@ -1,6 +1,6 @@
 import { capacitiesOf, reachedBy, type Stamped, stampsOf } from './reduced-network.ts';
 import { SCALE_OHMS, type SignalSystem, type Tuning } from './signal-system.ts';
-import { eliminateFirst } from './small-determinant.ts';
+import { eliminateFirst } from './small-matrix.ts';
 import type { MatrixAt } from './station-model.ts';
 import { eliminateAt, keeping, type TunedSystem, tunedSystem } from './tuned-system.ts';
 

@@ -1,7 +1,7 @@
 import type { Circuit } from '@setwright/circuit';
 import type { OperatingPoint } from '../operating-point.ts';
 import { SOCKET_CAPACITY } from '../usual-values.ts';
-import { alignedAt, tunedSet } from './aligned-at.ts';
+import { type Alignment, alignedAt, tunedSet } from './aligned-at.ts';
 import { type EdgeSearch, edge, worstOf } from './edge-search.ts';
 import { type Knobs, knobbedNetwork } from './knobbed-network.ts';
 import { neutralized } from './neutralizing.ts';
@@ -66,12 +66,19 @@ export function margin(
   const leads = tubes.map(gridPiece);
   const feedback = tubes.map(feedbackPiece);
   const sockets = tubes.map(socketPiece).filter((name) => set.system.turned.has(name));
+  const known = new Map<string, readonly Alignment[]>();
   const search: EdgeSearch = {
     network: knobbedNetwork(set.system, tuned.condensers, fixed, leads, [...feedback, ...sockets]),
     tuned,
     shafts,
-    align: (farads) =>
-      stations.map((frequency) => alignedAt(set, frequency, new Map([...fixed, ...farads]), tuned)),
+    align(farads) {
+      const key = [...farads].join(' ');
+      const found =
+        known.get(key) ??
+        stations.map((each) => alignedAt(set, each, new Map([...fixed, ...farads]), tuned));
+      known.set(key, found);
+      return found;
+    },
   };
   const inGrids = (ohms: number): Knobs => ({
     ohms: new Map(leads.map((lead) => [lead, ohms])),

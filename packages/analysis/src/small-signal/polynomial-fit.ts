@@ -7,7 +7,7 @@ export interface Polynomials {
   readonly coefficients: Float64Array;
 }
 
-/** Samples that a fit is made from: enough for a degree of one less. */
+/** Samples that a fit is made from, an even number: enough for a degree of one less. */
 export const SAMPLES = 14;
 
 /** Where they are to be taken, from low to high. */
@@ -16,10 +16,13 @@ export const places: Float64Array = Float64Array.from(
   (_, at) => 0 - Math.cos((Math.PI * (at + 0.5)) / SAMPLES),
 );
 
-/** Share of each sample in every coefficient of Chebyshev's polynomials, row by row. */
-const analysis: Float64Array = Float64Array.from({ length: SAMPLES * SAMPLES }, (_, at) => {
-  const order = Math.floor(at / SAMPLES);
-  const angle = Math.acos(places[at % SAMPLES] as number);
+/** Half of them: the others are their mirror images. */
+const HALF = SAMPLES / 2;
+
+/** Share of a sample and its mirror image in every coefficient of Chebyshev's, row by row. */
+const analysis: Float64Array = Float64Array.from({ length: SAMPLES * HALF }, (_, at) => {
+  const order = Math.floor(at / HALF);
+  const angle = Math.acos(places[at % HALF] as number);
   return ((order === 0 ? 1 : 2) / SAMPLES) * Math.cos(order * angle);
 });
 
@@ -57,15 +60,16 @@ export function fitPolynomials(
   bearable: Float64Array = tolerances,
 ): Polynomials | undefined {
   const waves = new Float64Array(SAMPLES * count);
+  const [even, odd] = mirrored(samples, count);
   let degree = 0;
   for (let order = 0; order < SAMPLES; order++) {
     const row = order * count;
-    for (let sample = 0; sample < SAMPLES; sample++) {
-      const share = analysis[order * SAMPLES + sample] as number;
+    const halves = order % 2 === 0 ? even : odd;
+    for (let sample = 0; sample < HALF; sample++) {
+      const share = analysis[order * HALF + sample] as number;
       const from = sample * count;
       for (let each = 0; each < count; each++)
-        waves[row + each] =
-          (waves[row + each] as number) + share * (samples[from + each] as number);
+        waves[row + each] = (waves[row + each] as number) + share * (halves[from + each] as number);
     }
     for (let each = 0; each < count; each++) {
       const size = Math.abs(waves[row + each] as number);
@@ -88,6 +92,23 @@ export function fitPolynomials(
     }
   }
   return { degree, count, coefficients };
+}
+
+/** Sums of the samples with their mirror images, and differences. */
+function mirrored(samples: Float64Array, count: number): readonly [Float64Array, Float64Array] {
+  const even = new Float64Array(HALF * count);
+  const odd = new Float64Array(HALF * count);
+  for (let sample = 0; sample < HALF; sample++) {
+    const from = sample * count;
+    const image = (SAMPLES - 1 - sample) * count;
+    for (let each = 0; each < count; each++) {
+      const one = samples[from + each] as number;
+      const other = samples[image + each] as number;
+      even[from + each] = one + other;
+      odd[from + each] = one - other;
+    }
+  }
+  return [even, odd];
 }
 
 /** Values of all polynomials at a place, by Horner's rule. */

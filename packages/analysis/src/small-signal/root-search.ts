@@ -1,6 +1,7 @@
 import { wrapped } from './log-derivative.ts';
 import { type ComplexFrequency, determinantAt, type TunedSystem } from './tuned-system.ts';
 
+/** A search that has not settled by then runs in circles. */
 const MOST_ITERATIONS = 40;
 
 /** Share of a root that the last step may still move it by. */

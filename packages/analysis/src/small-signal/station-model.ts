@@ -1,7 +1,7 @@
 import { fitPolynomials, type Polynomials, places, SAMPLES } from './polynomial-fit.ts';
 import { type ReducedNetwork, reduceAt, remainderLength } from './reduced-network.ts';
 import type { LogSlopeAt } from './root-search.ts';
-import { slopingDeterminant, smallMatrix } from './small-determinant.ts';
+import { slopingDeterminant, smallMatrix } from './small-matrix.ts';
 
 /**
  * What is left of a reduced network about one station, as polynomials of the logarithm of the

@@ -3,7 +3,7 @@ import { valuesAt } from './fitted-path.ts';
 import type { FittedPlane } from './fitted-plane.ts';
 import { capacitiesOf, covers, matrixLength } from './reduced-network.ts';
 import type { SignalSystem, Tuning } from './signal-system.ts';
-import { eliminateFirst } from './small-determinant.ts';
+import { eliminateFirst } from './small-matrix.ts';
 import { eliminateAt, solveDriven, tunedSystem } from './tuned-system.ts';
 
 /** Volts that answer a question, at a frequency in hertz; undefined where there is no answer. */

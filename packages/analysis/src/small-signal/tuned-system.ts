@@ -65,7 +65,8 @@ export function keeping(tuned: TunedSystem, kept: readonly number[]): TunedSyste
  */
 export function eliminateAt(tuned: TunedSystem, at: ComplexFrequency): Eliminated | undefined {
   const { rooms, plans } = tuned;
-  for (const [index, room] of rooms.entries()) {
+  for (let index = 0; index < rooms.length; index++) {
+    const room = rooms[index] as Eliminated;
     enter(tuned, at, room);
     if (!eliminate(room)) continue;
     if (index > 0) rooms.unshift(...rooms.splice(index, 1));

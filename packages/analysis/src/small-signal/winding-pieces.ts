@@ -162,10 +162,13 @@ function addOwnCapacity(draft: NetworkDraft, values: WindingValues, isIron: bool
   if (farads > 0) draft.capacities.push({ from, to, farads, origin, isStray: true });
 }
 
-/** What the iron loses, across the whole of the first winding. */
+/** What the iron loses, across the whole of the primary, or of another where that is broken. */
 function addIronLoss(draft: NetworkDraft, matrix: CoilMatrix, whole: readonly number[]): void {
-  const primary = matrix.windings.findIndex(({ part }) => part.name.endsWith('.primary'));
-  const at = Math.max(0, primary);
+  const unbroken = new Set(matrix.sections.map(({ winding }) => winding));
+  const first = (suits: (name: string) => boolean): number =>
+    matrix.windings.findIndex(({ part: { name } }) => unbroken.has(name) && suits(name));
+  const primary = first((name) => name.endsWith('.primary'));
+  const at = Math.max(0, primary >= 0 ? primary : first(() => true));
   const part = matrix.windings[at]?.part;
   const henries = whole[at] ?? 0;
   const from = draft.pointOfEnd(`${part?.name}.start`);

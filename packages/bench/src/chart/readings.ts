@@ -6,7 +6,7 @@ import { type Expected, expectedCold, expectedOn, isWithin, type Shown } from '.
 import type { Known } from './known.ts';
 import { type Meter, meterOf } from './meter.ts';
 import { modelOf, type RestSource, sourceOf, standingOf, withTubesOut } from './rest-source.ts';
-import type { Spot } from './spot.ts';
+import { type Spot, spot } from './spot.ts';
 import { takenSpots, usualSpots } from './spots.ts';
 import { type Deviation, deviationsOf } from './tolerances.ts';
 
@@ -87,7 +87,9 @@ export function chartGrounds(circuit: Circuit, options: ChartOptions = {}): Char
         each.at === at && each.to === to && each.quantity === quantity && each.lifted === lifted,
     );
   const usual = worthReading(
-    usualSpots(circuit).filter((each) => !isTaken(each)),
+    usualSpots(circuit)
+      .filter((each) => !isTaken(each))
+      .map((each) => theRightWay(each, shown)),
     shown,
   );
   const readings = [...spots.values(), ...usual].map((each): Reading => {
@@ -166,6 +168,14 @@ function withActualVolts(
     [...circuit.partOfEnd].map(([id, part]) => [id, partNamed.get(part.name) ?? part]),
   );
   return { circuit: { ...circuit, parts, partNamed, partOfEnd }, measured };
+}
+
+/** Volts across a part with the probe on the end that makes them positive. */
+function theRightWay(each: Spot, shown: (spot: Spot) => Shown | undefined): Spot {
+  const { across, quantity, at, to } = each;
+  if (across === undefined || quantity !== 'voltage' || to === undefined) return each;
+  const { id: _, ...said } = each;
+  return (shown(each)?.expected.value ?? 0) < 0 ? spot({ ...said, at: to, to: at }) : each;
 }
 
 /** Of the usual spots those that tell something: no dead leads, of many ways home the shortest. */

@@ -49,8 +49,9 @@ const STORAGE = { up: 0.1, down: 0.1 };
 const MAINS = { up: 0.15, down: 0.15 };
 /** Where it was measured there is only the error of the meter, which comes on top. */
 const MEASURED = { up: 0.01, down: 0.01 };
-/** Ohms inside a battery: half of what is taken, or twice. */
+/** Ohms inside a battery: half of what is taken, or twice; inside an eliminator they are parts. */
 const INSIDE = { up: 1, down: 0.5 };
+const INSIDE_MAINS = { up: 0.3, down: 0.3 };
 
 /**
  * Tubes of one type differ in plate current by a quarter to either side, in filament current by a
@@ -82,7 +83,11 @@ export function deviationsOf(
           ...(measured.has(part.name) ? MEASURED : stateOf(part)),
           source: PRACTICE,
         },
-        { parameter: { kind: 'ohms', part: part.name }, ...INSIDE, source: PRACTICE },
+        {
+          parameter: { kind: 'ohms', part: part.name },
+          ...(part.kind === 'eliminator' ? INSIDE_MAINS : INSIDE),
+          source: PRACTICE,
+        },
       ];
     }
     const share = toleranceOf(circuit, part);

@@ -45,9 +45,6 @@ function leadOff(bench: Workbench, part: Part): void {
     for (const { id } of part.ends) detach(bench, id);
     return;
   }
-  const words = new Set(part.words);
-  words.delete('ground');
-  replace(bench, { ...part, words });
   for (const aerial of bench.parts.values()) {
     if (aerial.kind !== 'post' || !aerial.words.has('aerial')) continue;
     const farads = aerial.values.capacitance?.value ?? USUAL_AERIAL;

@@ -6,6 +6,7 @@ import { modelOf, type RestSource, sourceOf, withTubesOut } from '../chart/rest-
 import { edited } from '../edits/edited.ts';
 import type { SetStanding } from '../edits/workbench.ts';
 import type { Fault, Symptom } from '../faults/fault.ts';
+import { bypassNote } from './bypass-note.ts';
 import { dangersOf } from './dangers.ts';
 import type { FaultEffect } from './effect.ts';
 import { effectWords } from './effect-words.ts';
@@ -35,9 +36,12 @@ export function effectOfFault(sound: SoundSet, fault: Fault, quick = true): Faul
     now && listening
       ? symptomsOf(faulty.circuit, now, listening, tubes, sound.tubes, radio, detection, audio)
       : [];
-  const heard = inOrder([...reckoned, ...fault.heard]);
+  const heard = inOrder(withLeakage(reckoned, fault), fault.heard);
   const before = sound.model?.asItIs;
   const dangers = rest && before ? dangersOf(faulty, rest, before) : [];
+  const bypass =
+    seenBy.length === 0 ? bypassNote(sound.standing.circuit, fault.edits, radio) : undefined;
+  const notes = [bypass, fault.note].filter((note) => note !== undefined);
   return {
     fault,
     readings,
@@ -50,7 +54,8 @@ export function effectOfFault(sound: SoundSet, fault: Fault, quick = true): Faul
     deadDials: now && listening ? deadDialsOf(faulty.circuit, now, listening) : [],
     heard,
     dangers,
-    words: effectWords(fault, chart, readings, seenBy, heard, dangers),
+    notes,
+    words: effectWords({ fault, readings, seenBy, heard, dangers, notes }, chart),
     refused: faulty.refused,
   };
 }
@@ -68,9 +73,10 @@ function hearOf(
   const { circuit } = faulty;
   const coils = sameCoils(sound, faulty);
   const like = listening.system;
-  return heardOf(smallSignal(circuit, point, { coils, like }), listening, (turned) =>
-    smallSignal(circuit, point, { turned }),
-  );
+  const { turned } = listening;
+  const isTurned = turned.size > 0;
+  const set = smallSignal(circuit, point, isTurned ? { turned, like } : { coils, like });
+  return heardOf(set, listening, (other) => smallSignal(circuit, point, { turned: other }));
 }
 
 function faultyReadings(
@@ -167,9 +173,19 @@ const order: readonly Symptom[] = [
   'comes and goes',
 ];
 
+/** Where the catalogue knows what still comes through a set is not as silent as reckoned. */
+function withLeakage(reckoned: readonly Symptom[], { heard }: Fault): readonly Symptom[] {
+  const less = heard.includes('weak')
+    ? ['silent', 'faint']
+    : heard.includes('faint')
+      ? ['silent']
+      : [];
+  return reckoned.filter((symptom) => !less.includes(symptom));
+}
+
 /** Each once, the gravest first; a silent set tells of nothing else but what it does by itself. */
-function inOrder(heard: readonly Symptom[]): readonly Symptom[] {
-  const all = new Set(heard);
+function inOrder(reckoned: readonly Symptom[], known: readonly Symptom[]): readonly Symptom[] {
+  const all = new Set([...reckoned, ...known]);
   if (all.has('silent')) for (const each of ['faint', 'weak', 'broad'] as const) all.delete(each);
   if (all.has('faint')) all.delete('weak');
   if (all.has('distorts all')) all.delete('distorts loud');

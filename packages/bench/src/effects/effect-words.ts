@@ -2,15 +2,23 @@ import { formatQuantity } from '@setwright/units';
 import type { Expected } from '../chart/expected.ts';
 import type { BenchChart, Reading } from '../chart/readings.ts';
 import { calledSo } from '../chart/spot.ts';
-import type { Fault, Symptom } from '../faults/fault.ts';
+import type { Symptom } from '../faults/fault.ts';
+import type { FaultEffect } from './effect.ts';
 
 /** Readings named in the words at most. */
 const NAMED = 3;
 
-/** A value as a meter shows it: endless ohms are open. */
-export function shownAs(value: number, { quantity }: Pick<Reading, 'quantity'>): string {
+/** Less than this no meter shows, in volts, amperes and ohms. */
+const NOTHING = { voltage: 1e-3, current: 1e-6, resistance: 0.01 } as const;
+
+/** A value as a meter shows it: endless ohms are open, and next to nothing is nothing. */
+export function shownAs(
+  value: number,
+  { quantity }: Pick<Reading, 'quantity'>,
+  style: 'period' | 'si' = 'period',
+): string {
   if (value === Number.POSITIVE_INFINITY) return 'open';
-  return formatQuantity(value, quantity);
+  return formatQuantity(Math.abs(value) < NOTHING[quantity] ? 0 : value, quantity, style);
 }
 
 /** Where a reading is taken, in the words of the set. */
@@ -23,24 +31,30 @@ export function spotWords({ circuit }: BenchChart, spot: Reading): string {
   const probe = calledSo(circuit, at);
   if (quantity === 'current') return `current in the ${probe} lead`;
   const other = to === undefined ? '' : ` to ${calledSo(circuit, to)}`;
-  return quantity === 'resistance' ? `ohms from ${probe}${other}` : `${probe}${other}`;
+  if (quantity === 'resistance') return `ohms from ${probe}${other}`;
+  // Without a word a tube is read against its own filament, a tap against its battery's zero.
+  const isUsual = to !== undefined && circuit.partOfEnd.get(at) === circuit.partOfEnd.get(to);
+  return isUsual ? probe : `${probe}${other}`;
 }
 
 /** What a fault does, in sentences. */
 export function effectWords(
-  fault: Fault,
+  {
+    fault,
+    readings,
+    seenBy,
+    heard,
+    dangers,
+    notes,
+  }: Pick<FaultEffect, 'fault' | 'readings' | 'seenBy' | 'heard' | 'dangers' | 'notes'>,
   chart: BenchChart,
-  readings: readonly (Expected | undefined)[],
-  seenBy: readonly number[],
-  heard: readonly Symptom[],
-  dangers: readonly string[],
 ): string {
   const sentences = [
     `${capital(fault.words)}.`,
     heard.length > 0 ? `The set ${heardWords(heard)}.` : 'Nothing is to be noticed by ear.',
     seenWords(chart, readings, seenBy),
     ...dangers.map((danger) => `${capital(danger)}.`),
-    ...(fault.note === undefined ? [] : [fault.note]),
+    ...notes,
   ];
   return sentences.join(' ');
 }

@@ -28,6 +28,8 @@ export interface FaultEffect {
   readonly heard: readonly Symptom[];
   /** What may be lost by leaving the set on. */
   readonly dangers: readonly string[];
+  /** What a restorer should know of it besides. */
+  readonly notes: readonly string[];
   /** The whole of it in sentences. */
   readonly words: string;
   /** What the text asked for and could not be done. */

@@ -114,7 +114,9 @@ export function symptomsOf(
   else if (lost <= 0 - FAINT) found.push('faint');
   else if (lost <= 0 - WEAK) found.push('weak');
   const isHeard = lost > 0 - SILENT;
-  switch (squealsOf(now, listening)) {
+  // What the loudspeaker does not get nobody hears.
+  const sounds = audio === undefined || decibels(audio) > 0 - SILENT;
+  switch (sounds ? squealsOf(now, listening) : 'no') {
     case 'audio':
       found.push((now.howls?.frequency ?? 0) < PUTTER ? 'putters' : 'squeals all over');
       break;

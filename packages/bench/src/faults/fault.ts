@@ -53,12 +53,14 @@ export interface CatalogueRow {
 }
 
 /** A single fault that a part of a set may have. */
-export interface Fault extends FaultSaid {
+export interface Fault extends Omit<FaultSaid, 'prior'> {
   /** As a `suppose` says it, one for each fault of a set: `open T1.primary`. */
   readonly id: string;
   readonly kind: string;
   readonly part: string;
-  /** The prior as a number, against those of the other faults. */
+  /** How common it is; undefined for what a text supposes. */
+  readonly prior: Prior | undefined;
+  /** The prior as a number, against those of the other faults; 0 for what a text supposes. */
   readonly weight: number;
   readonly source: string;
   readonly heard: readonly Symptom[];

@@ -45,7 +45,8 @@ export function pairCell(cx: CoilContext, pair: CoilPair): Cell {
   else if (isMovable(primary) || isMovable(secondary)) drawCoupling(cell, x, first, second);
   if (!iron || primary.winding?.reversed || secondary.winding?.reversed) {
     drawSense(cell, first, () => 11);
-    drawSense(cell, second, () => x - 11);
+    // Where taps leave to the west the dot stands at the east.
+    drawSense(cell, second, () => (secondary.taps.length > 0 ? x + 8 : x - 11));
   }
   nameOver(cell, owner, iron ? ratioText(owner) : undefined, x, first, second);
   return cell;
@@ -111,9 +112,14 @@ function roomForTaps({ rails }: CoilContext, part: Part): number {
 
 /** Whether all that is on a tap's junction lies before this pair. */
 function leadsBack(cx: CoilContext, net: number, { owner, primary, secondary }: CoilPair): boolean {
-  const own = [primary, secondary].flatMap(startAndFinish).flatMap((end) => end?.junction ?? []);
+  return cx.isBefore(net, owner.name, firstRank(cx, [primary, secondary]));
+}
+
+/** The first rank at which the signal reaches an end of some windings, taps left aside. */
+function firstRank(cx: CoilContext, windings: readonly Part[]): number {
+  const own = windings.flatMap(startAndFinish).flatMap((end) => end?.junction ?? []);
   const signals = own.filter((each) => cx.rails.roleOf(each) === 'signal');
-  return cx.isBefore(net, owner.name, Math.min(...signals.map(cx.rank)));
+  return Math.min(...signals.map(cx.rank));
 }
 
 const isMovable = (part: Part): boolean =>
@@ -166,9 +172,9 @@ export function loneWindingCell(
   const winding = standing(part, upper);
   drawTuned(cx, cell, winding, beside, {
     x: 0,
-    west: -20,
+    west: undefined,
     through: role(winding.upper) === 'signal' && role(winding.lower) !== 'signal',
-    leadsBack: () => false,
+    leadsBack: (net) => cx.isBefore(net, part.owner ?? part.name, firstRank(cx, [part])),
   });
   const text = part.kind === 'loop' ? part.values.inductance?.text : windingText(part);
   const left = part.kind === 'loop' ? -28 : -16;

@@ -92,7 +92,10 @@ export function shieldCell(paper: Paper, part: Part): Cell {
  */
 export function looseCell(part: Part, holder?: string): Cell {
   const cell = emptyCell(part.name);
-  if (part.ends.length === 2 && twoEndedSymbol(part) !== 'boxed') {
+  if (part.kind === 'post') {
+    place(cell, part.name, 'terminal', { x: 0, y: 0 }, { post: part.ends[0] });
+    cell.labels.push(labelAt(part.name, 'name', 10, -8, 'start', part.name));
+  } else if (part.ends.length === 2 && twoEndedSymbol(part) !== 'boxed') {
     uprightPart(cell, part, 0, -half, part.ends[0], part.ends[1]);
   } else {
     const ends = Object.fromEntries(part.ends.map((end, index) => [`e${index}`, end]));

@@ -50,9 +50,10 @@ export function jackCell(
       continue;
     }
     const to = isLine ? level : pin + sign * 10;
-    wire(cell, end.junction, 0, pin, 0, to, -20, to);
-    cell.ports.push({ net: end.junction, side: 'west', from: { x: -20, y: to } });
-    cell.ports.push({ net: end.junction, side: 'east', from: { x: 0, y: to } });
+    wire(cell, end.junction, 0, pin, 0, to);
+    for (const side of ['west', 'east'] as const) {
+      cell.ports.push({ net: end.junction, side, from: { x: 0, y: to }, room: 30 });
+    }
   }
   const box = cell.symbols.at(-1)?.box ?? { left: 0, right: 0, top: y, bottom: y };
   // Each contact's lead runs down to the height at which a winding is entered.

@@ -13,8 +13,8 @@ import {
 /** How a winding with what tunes it stands in its cell. */
 export interface TunedPlace {
   readonly x: number;
-  /** How far to the west a tap's lead goes that leads back. */
-  readonly west: number;
+  /** How far to the west a tap's lead goes that leads back; none where that is clear. */
+  readonly west: number | undefined;
   /** Whether the junction of the upper lead runs on to the west as well. */
   readonly through: boolean;
   readonly leadsBack: (net: number) => boolean;

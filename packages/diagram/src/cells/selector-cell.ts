@@ -45,7 +45,7 @@ export function selectorCell(circuit: Circuit, paper: Paper, rails: Rails, part:
   if (!arm) return cell;
   const role = rails.roleOf(arm.junction);
   if (role === 'signal') {
-    cell.ports.push({ net: arm.junction, side: 'west', from: { x: -3.5, y: 0 } });
+    cell.ports.push({ net: arm.junction, side: 'west', from: { x: 0, y: 0 } });
   } else if (role !== 'alone') {
     wire(cell, arm.junction, 0, 0, -14, 0);
     addMark(paper, cell, arm.junction, { x: -14, y: 0 }, 'bar-left');

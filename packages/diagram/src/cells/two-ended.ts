@@ -43,10 +43,10 @@ export function shuntCell(
   inLead(posts.rail, rail.junction, 4, 0);
   if (!isAlone(rail)) toRail(paper, cell, rail.junction, { x: 0, y }, up);
   // What stands on a plate's wire stands clear of the tube.
-  const lead = up ? 20 : 0;
-  if (up) wire(cell, signal.junction, -lead, level, 0, level);
-  cell.ports.push({ net: signal.junction, side: 'west', from: { x: -lead, y: level } });
-  cell.ports.push({ net: signal.junction, side: 'east', from: { x: 0, y: level } });
+  const room = up ? 30 : 10;
+  for (const side of ['west', 'east'] as const) {
+    cell.ports.push({ net: signal.junction, side, from: { x: 0, y: level }, room });
+  }
   return cell;
 }
 
@@ -55,6 +55,37 @@ function post(cell: Cell, name: string, x: number, y: number): void {
   const symbol = cell.symbols.pop();
   if (symbol) cell.symbols.push({ ...symbol, pins: [{ end: name, at: { x, y } }] });
   cell.labels.push(labelAt(name, 'rail', x - 8, y - 6, 'end', name));
+}
+
+/** A part with both ends on one junction: the wire runs on below it, and nothing flows through. */
+export function shortedCell(part: Part, level: number): Cell {
+  const cell = emptyCell(part.name);
+  const [one, other] = part.ends;
+  const net = one?.junction ?? -1;
+  flatPart(cell, part, 10, level - 40, one, other);
+  wire(
+    cell,
+    net,
+    10,
+    level - 40,
+    0,
+    level - 40,
+    0,
+    level,
+    60,
+    level,
+    60,
+    level - 40,
+    50,
+    level - 40,
+  );
+  for (const [side, x] of [
+    ['west', 0],
+    ['east', 60],
+  ] as const) {
+    cell.ports.push({ net, side, from: { x, y: level } });
+  }
+  return cell;
 }
 
 /** A part or a parallel pair between two signal junctions, lying in the line. */

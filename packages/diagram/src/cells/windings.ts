@@ -88,8 +88,8 @@ export interface TapWays {
   readonly elsewhere: ReadonlySet<string>;
   /** Whether all else on a tap's junction lies before this winding. */
   readonly leadsBack: (net: number) => boolean;
-  /** How far to the west a lead goes that leads back. */
-  readonly west: number;
+  /** How far to the west a lead goes that leads back; none where nothing stands at the west. */
+  readonly west: number | undefined;
   /** Whether nothing stands at the east of the winding. */
   readonly clear: boolean;
   /** How far to the west the name of a rail below the winding reaches. */
@@ -116,7 +116,12 @@ export function drawTaps(cell: Cell, winding: Standing, x: number, ways: TapWays
       cell.ports.push({ net: end.junction, side: 'east', from: { x, y } });
       continue;
     }
-    const [to, level] = back ? [west, deep] : [x + 20, row];
+    if (back && west === undefined) {
+      wire(cell, end.junction, x, y, x - 12, y);
+      cell.ports.push({ net: end.junction, side: 'west', from: { x: x - 12, y } });
+      continue;
+    }
+    const [to, level] = back && west !== undefined ? [west, deep] : [x + 20, row];
     wire(cell, end.junction, x, y, column, y, column, level, to, level);
     cell.ports.push({
       net: end.junction,

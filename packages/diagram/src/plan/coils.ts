@@ -1,4 +1,5 @@
 import type { End, Part } from '@setwright/circuit';
+import { endOf } from '../cell.ts';
 import { loneWindingCell, pairCell } from '../cells/coil.ts';
 import { startAndFinish } from '../cells/coil-context.ts';
 import { naturally } from '../natural-order.ts';
@@ -63,10 +64,11 @@ function planCoil(planning: Planning, owner: Part | undefined, windings: readonl
   }
   for (const each of inOrder(planning, windings)) {
     if (owner && secondary && (each === primary || each === secondary)) continue;
-    const cell = loneWindingCell(coils, each, takeAcross(planning, each), lead !== undefined);
+    const cell = loneWindingCell(coils, each, takeAcross(planning, each), windings.length > 1);
     addCell(planning, cell, signalsOf(planning, each));
     // A tickler belongs near the coil that it works on.
     if (lead !== undefined) cell.key = lead + 0.01;
+    else if (isFedBack(planning, windings)) lead = cell.key;
   }
 }
 
@@ -103,6 +105,7 @@ function leadingPair(
     const driven = sorted.filter(
       (each) => isFed(planning, each) || each.ends.some((end) => roleOf(planning, end) === 'high'),
     );
+    if (isFedBack(planning, sorted)) return [undefined, undefined];
     const turned =
       driven.length === 1 ? driven[0] === second : tuned.length === 1 && last === first;
     if (turned) sorted.reverse();
@@ -112,6 +115,34 @@ function leadingPair(
     if (driver) return [driver, last];
   }
   return [sorted[0], sorted.slice(1).find((each) => !isFed(planning, each))];
+}
+
+/** Of two windings, whether one stands in the plate lead of the tube whose grid the other drives. */
+function isFedBack(planning: Planning, windings: readonly Part[]): boolean {
+  const { parts } = planning;
+  if (windings.length !== 2) return false;
+  return windings.some((fed, index) => {
+    const grid = windings[1 - index];
+    const nets = (grid ? startAndFinish(grid) : [])
+      .filter((end) => roleOf(planning, end) === 'signal')
+      .map((end) => end?.junction);
+    return parts.some((tube) => {
+      const plate = endOf(tube, 'plate')?.junction;
+      const own = endOf(tube, 'grid')?.junction;
+      if (tube.kind !== 'tube' || own === undefined) return false;
+      if (!startAndFinish(fed).some((end) => end?.junction === plate)) return false;
+      return (
+        nets.includes(own) ||
+        parts.some(
+          ({ kind, words, ends }) =>
+            (kind === 'condenser' || kind === 'resistor' || kind === 'leak') &&
+            !words.has('neutralizing') &&
+            ends.some(({ junction }) => junction === own) &&
+            ends.some(({ junction }) => junction !== own && nets.includes(junction)),
+        )
+      );
+    });
+  });
 }
 
 /** Whether a condenser tunes a winding; across a winding on iron it only passes radio by. */

@@ -4,6 +4,7 @@ import { naturally } from '../natural-order.ts';
 import type { Rails } from '../rails.ts';
 import { planCoils } from './coils.ts';
 import { planJacks } from './jacks.ts';
+import { closeLonelyPorts } from './lonely-ports.ts';
 import { type Column, type Planning, startPlanning } from './planning.ts';
 import { planLoose, planRest } from './rest.ts';
 import { planTubes } from './tubes.ts';
@@ -38,6 +39,7 @@ export function planCells(
   planTwoEnded(planning);
   planRest(planning);
   const { tray, railPosts } = planning;
+  closeLonelyPorts(planning.cells);
   const cells = planning.cells.filter(({ ports }) => ports.length > 0);
   cells.sort((a, b) => a.key - b.key || naturally(a.id, b.id));
   const columns = [...planning.columns, ...withoutSignal(planning)];

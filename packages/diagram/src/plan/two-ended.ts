@@ -1,13 +1,12 @@
 import type { End, Part } from '@setwright/circuit';
-import { genericCell } from '../cells/generic.ts';
-import { columnCell, seriesCell, shuntCell } from '../cells/two-ended.ts';
+import { columnCell, seriesCell, shortedCell, shuntCell } from '../cells/two-ended.ts';
 import { addCell, isTwoEnded, type Planning, roleOf } from './planning.ts';
 
 const soundMakers = new Set(['phones', 'horn', 'speaker']);
 
 /** Parts with two ends, by what their ends are on: in series, hanging, or between rails. */
 export function planTwoEnded(planning: Planning): void {
-  const { coils, paper, parts, rails, used } = planning;
+  const { coils, paper, parts, used } = planning;
   const isAlone = (end: End): boolean => roleOf(planning, end) === 'alone';
   for (const part of parts) {
     if (used.has(part.name) || !isTwoEnded(part)) continue;
@@ -18,7 +17,7 @@ export function planTwoEnded(planning: Planning): void {
     if (role === 'signal' && otherRole === 'signal') {
       if (one.junction !== other.junction) planSeries(planning, part, one, other);
       // Both ends on one junction: shorted by the wiring.
-      else addCell(planning, genericCell(paper, rails, part), [one.junction]);
+      else addCell(planning, shortedCell(part, coils.level(one.junction)), [one.junction]);
     } else if (role === 'signal' || otherRole === 'signal') {
       const [signal, rail] = role === 'signal' ? [one, other] : [other, one];
       const ownPosts = soundMakers.has(part.kind)

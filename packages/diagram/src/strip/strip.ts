@@ -86,7 +86,7 @@ function placesOf(ladder: Ladder, cells: readonly Cell[], { right, tubeAt }: Str
       return x === undefined ? [] : [x - at.x];
     });
     if (below.length === 0) return undefined;
-    return Math.round(below.reduce((sum, x) => sum + x, 0) / below.length / 10) * 10;
+    return Math.round(below.reduce((sum, x) => sum + x, 0) / below.length / 5) * 5;
   });
   const order = cells
     .map((_, index) => index)
@@ -152,7 +152,7 @@ export function drawStripLines(
     feet: readonly number[],
   ): number => {
     if (net < 0) return y;
-    const start = Math.min(...feet, edge - 100);
+    const start = Math.min(...feet, ...(tail ? [edge - 100] : []));
     if (tail) {
       const near = tail.ends.find((end) => end.junction === net);
       const far = tail.ends.find((end) => end.junction === supply);

@@ -3,7 +3,7 @@ import { asOn, type Circuit, isSupply, type Part } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import { type AtWork, partRows, supplyRows, tubeRows } from './at-work-rows.ts';
 import { bandOf } from './bands.ts';
-import { gainRows } from './gain-rows.ts';
+import { type GainRows, gainRows } from './gain-rows.ts';
 import type { UnitStyle } from './quantities.ts';
 import { condenserRows } from './reactance-rows.ts';
 import type { ValueRow } from './rows.ts';
@@ -33,16 +33,19 @@ export interface SetValues {
 /**
  * Every number that can be reckoned of a set with its reason, and what is missing for the others:
  * windings and how they are coupled, condensers, tuned circuits, volts and currents with the set on
- * and no signal, and what each stage makes of a signal. `style` is for the numbers within the reasons. Never throws.
+ * and no signal, and what each stage makes of a signal. Never throws.
+ *
+ * @param style for the numbers within the reasons
+ * @param withGains false leaves out what stages make of a signal, which takes the longest by far
  */
-export function valuesOf(circuit: Circuit, style: UnitStyle): SetValues {
+export function valuesOf(circuit: Circuit, style: UnitStyle, withGains = true): SetValues {
   const { settings, switchedOn } = asOn(circuit);
   const tuned = tunedCircuits(circuit, settings);
   const band = bandOf(circuit, tuned);
   const bands = workingBands(circuit, tuned, band);
   const work: AtWork = { circuit, point: operatingPoint(circuit, settings), style };
   const after = byLastPart(circuit, tuned);
-  const gains = gainRows(circuit, work.point, band, style);
+  const gains: GainRows = withGains ? gainRows(circuit, work.point, band, style) : new Map();
   const parts: PartValues[] = [];
   const add = (
     part: Part,

@@ -12,7 +12,7 @@ export interface LensFigures {
 }
 
 /** Reckoning more tubes than this takes too long for a lens. */
-const MOST_TUBES = 16;
+const MOST_TUBES = 12;
 
 interface Known {
   readonly version: number;

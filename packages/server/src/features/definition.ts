@@ -34,7 +34,7 @@ interface Declaration {
 }
 
 /** Where something is declared: in the text, or a tube type in the library. */
-export function declarationsOf(snapshot: Snapshot, named: Named): readonly Declaration[] {
+function declarationsOf(snapshot: Snapshot, named: Named): readonly Declaration[] {
   const { declared, statement } = named;
   if (declared && statement) {
     const { uri } = snapshot;

@@ -1,4 +1,4 @@
-import { type Circuit, isSupply, type Place } from '@setwright/circuit';
+import type { Circuit, Place } from '@setwright/circuit';
 import { type Item, itemsOf, type ReadFile, readReceivers } from '@setwright/language';
 import {
   type DialReadings,
@@ -35,15 +35,17 @@ export interface Snapshot {
   readonly position: (offset: number) => Position;
   readonly offset: (position: Position) => number;
   readonly range: (place: Pick<Place, 'start' | 'end'>) => Range;
-  /** Every number that can be reckoned of a receiver. */
+  /** The numbers of a receiver with no signal in it. */
   readonly values: (receiver: number, style: UnitStyle) => SetValues | undefined;
+  /** The same and what its stages make of a signal, unless it is too large. Takes longer. */
+  readonly allValues: (receiver: number, style: UnitStyle) => SetValues | undefined;
   /** Gain, selectivity and stability; undefined for a set too large for it. Takes its time. */
   readonly response: (receiver: number) => SetResponse | undefined;
   readonly dials: (receiver: number) => Omit<DialReadings, 'lines'> | undefined;
 }
 
-/** Reckoning the response of more tubes than this would take too long; no set of the time had. */
-const MOST_TUBES = 24;
+/** Following a signal through more tubes than this takes long; hardly a set of the time had more. */
+const MOST_TUBES = 16;
 
 /** A version of a document. Nothing is read until something is asked for. */
 export function snapshotOf(uri: string, version: number, text: string): Snapshot {
@@ -61,9 +63,11 @@ export function snapshotOf(uri: string, version: number, text: string): Snapshot
       return made.get(receiver);
     };
   };
-  const values = {
-    period: perReceiver((circuit) => valuesOf(circuit, 'period')),
-    si: perReceiver((circuit) => valuesOf(circuit, 'si')),
+  const valuesIn = (withGains: (circuit: Circuit) => boolean) => {
+    const make = (style: UnitStyle) =>
+      perReceiver((circuit) => valuesOf(circuit, style, withGains(circuit)));
+    const styles = { period: make('period'), si: make('si') };
+    return (receiver: number, style: UnitStyle) => styles[style](receiver);
   };
   return {
     uri,
@@ -90,20 +94,16 @@ export function snapshotOf(uri: string, version: number, text: string): Snapshot
       start: document.positionAt(start),
       end: document.positionAt(end),
     }),
-    values: (receiver, style) => values[style](receiver),
-    response: perReceiver((circuit) =>
-      circuit.parts.filter(({ kind }) => kind === 'tube').length > MOST_TUBES
-        ? undefined
-        : responseOf(circuit),
-    ),
+    values: valuesIn(() => false),
+    allValues: valuesIn(hasFewTubes),
+    response: perReceiver((circuit) => (hasFewTubes(circuit) ? responseOf(circuit) : undefined)),
     dials: perReceiver(dialColumns),
   };
 }
 
-const isBroken = ({ unread }: Circuit): boolean => unread.length > 0;
-
-/** What a tap or other end is called by people: `B+67`, `V1.grid`. */
-export function spokenEnd(circuit: Circuit, id: string): string {
-  const part = circuit.partOfEnd.get(id);
-  return part && isSupply(part) ? id.slice(part.name.length + 1) : id;
+/** Whether a signal can be followed through a set in a bearable time. */
+function hasFewTubes({ parts }: Circuit): boolean {
+  return parts.filter(({ kind }) => kind === 'tube').length <= MOST_TUBES;
 }
+
+const isBroken = ({ unread }: Circuit): boolean => unread.length > 0;

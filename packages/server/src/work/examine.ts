@@ -66,6 +66,7 @@ export async function examine(snapshot: Snapshot, work: Examining): Promise<void
   let sliceEnds = performance.now() + SLICE;
   for (const [stage, checks] of stages) {
     if (stage === 'thorough' && !(await work.leisure())) return;
+    if (work.isStale()) return;
     const findings: Finding[] = [];
     const waiting = new Set<string>();
     for (const { steps, standing } of sets) {
@@ -84,6 +85,9 @@ export async function examine(snapshot: Snapshot, work: Examining): Promise<void
       for (const id of checked?.waiting ?? []) waiting.add(id);
     }
     work.tell({ stage, findings: [...findings, ...file.remarks], waiting: [...waiting] });
+    // What was told is sent in a turn of its own, and is not to wait for the next stage.
+    await work.pause();
+    sliceEnds = performance.now() + SLICE;
   }
 }
 

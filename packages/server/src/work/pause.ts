@@ -3,3 +3,6 @@ export type Pause = () => Promise<void>;
 
 /** How long, in milliseconds, work goes on before it lets others have their turn. */
 export const SLICE = 8;
+
+/** Milliseconds without an edit after which there is time for what takes long. */
+export const QUIET = 400;

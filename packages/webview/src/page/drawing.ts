@@ -6,6 +6,7 @@ import { hoverCard } from './hover-card.ts';
 import { type PartsLayer, partsLayer } from './parts-layer.ts';
 import type { Picture } from './picture.ts';
 import { pictureStyle } from './picture-style.ts';
+import { sheetsOf } from './sheets.ts';
 import { drawingWindow } from './window.ts';
 import { zoomButtons } from './zoom-buttons.ts';
 
@@ -213,7 +214,7 @@ export function drawing(events: DrawingEvents): Drawing {
       const focused = document.hasFocus() && shadow.activeElement ? layer?.current() : undefined;
       const current = layer?.current();
       card.hide();
-      shadow.adoptedStyleSheets = [picture.style, pictureStyle].map(sheetOf);
+      shadow.adoptedStyleSheets = sheetsOf(picture.style, pictureStyle);
       ({ svg } = picture);
       const window = view.size();
       // Things must have a size before they can be measured; where they stand comes after.
@@ -230,12 +231,6 @@ export function drawing(events: DrawingEvents): Drawing {
       if (focused !== undefined && layer.names.includes(focused)) layer.focus(focused);
     },
   };
-}
-
-function sheetOf(text: string): CSSStyleSheet {
-  const sheet = new CSSStyleSheet();
-  sheet.replaceSync(text);
-  return sheet;
 }
 
 /** Says what the picture is: a group of parts that can be walked, or one image. */

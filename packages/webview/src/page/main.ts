@@ -2,6 +2,7 @@
 import { type Choice, heardByPreview, type Kept, type ToPreview } from '../messages.ts';
 import type { Page } from '../protocol.ts';
 import { bar, pageTitles } from './bar.ts';
+import { chart } from './chart.ts';
 import { notesAndTables, partList } from './details.ts';
 import { make } from './dom.ts';
 import { drawing } from './drawing.ts';
@@ -73,6 +74,8 @@ const picture = drawing({
   },
 });
 
+const curves = chart();
+
 const guide = tour((step) => {
   remember({ step });
   showTour();
@@ -98,6 +101,7 @@ const body = make(
   state,
   guide.element,
   picture.element,
+  curves.element,
   foot,
   make('div', { class: 'below' }, list, words),
 );
@@ -193,8 +197,14 @@ function paint(page: Page): void {
   } else {
     if (page.svg && !drawn) say({ kind: 'trouble', message: 'The picture is no sound SVG.' });
     painted = { page, picture: drawn };
-    picture.element.hidden = !drawn;
-    body.classList.toggle('pictured', drawn !== undefined);
+    const isChart = drawn !== undefined && Object.keys(page.parts).length === 0;
+    picture.element.hidden = !drawn || isChart;
+    curves.element.hidden = !isChart;
+    body.classList.toggle('pictured', drawn !== undefined && !isChart);
+    body.classList.toggle('charted', isChart);
+    // What scrolls must be within reach of the keyboard.
+    if (isChart) body.setAttribute('tabindex', '0');
+    else body.removeAttribute('tabindex');
     words.replaceChildren(...notesAndTables(page));
     foot.hidden = Object.keys(page.parts).length === 0;
   }
@@ -205,7 +215,8 @@ function paint(page: Page): void {
   showState();
   showTour();
   // Last, since the room that is left for the picture must be known.
-  if (drawn) {
+  if (drawn && body.classList.contains('charted')) curves.show(drawn);
+  else if (drawn) {
     const stood = kept.cameras[cameraKey(page)];
     picture.show(drawn, page.parts, stood?.fitted === false ? stood : undefined, isSamePage);
     showTour();

@@ -1,12 +1,10 @@
 /**
- * How a picture looks inside the preview. It comes after the picture's own style, and speaks through
+ * How a chart looks inside the preview. It comes after the picture's own style, and speaks through
  * the custom properties that the page sets by the editor's theme (style.css).
  */
-export const pictureStyle = `
-:host { display: block; position: absolute; inset: 0; }
-svg { width: 100%; height: 100%; display: block; }
-text { fill: var(--setwright-ink); user-select: none; }
-/* Charts have classes of their own. */
+export const chartStyle = `
+svg { width: 100%; height: auto; display: block; }
+text { fill: var(--setwright-ink); }
 .ground { fill: var(--setwright-paper); }
 .ink { fill: var(--setwright-ink); }
 .faint { fill: var(--setwright-faint); }
@@ -18,6 +16,13 @@ text { fill: var(--setwright-ink); user-select: none; }
 .c3 { stroke: var(--setwright-curve-3); } .m3 { fill: var(--setwright-curve-3); stroke: var(--setwright-paper); }
 .c4 { stroke: var(--setwright-curve-4); } .m4 { fill: var(--setwright-curve-4); stroke: var(--setwright-paper); }
 .c5 { stroke: var(--setwright-curve-5); } .m5 { fill: var(--setwright-curve-5); stroke: var(--setwright-paper); }
+`;
+
+/** The same for the drawing of a set. */
+export const pictureStyle = `
+:host { display: block; position: absolute; inset: 0; }
+svg { width: 100%; height: 100%; display: block; }
+text { fill: var(--setwright-ink); user-select: none; }
 [data-part] { cursor: pointer; }
 [data-part]:focus { outline: none; }
 .reach { fill: transparent; stroke: none; pointer-events: all; vector-effect: non-scaling-stroke; }

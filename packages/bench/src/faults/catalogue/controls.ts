@@ -139,6 +139,8 @@ export const controlFaults: readonly CatalogueRow[] = [
           words: `the ${isAerial ? 'aerial' : 'ground'} lead is off ${part.name}`,
           edits: opened(part.name),
           prior: 'common',
+          // What still comes in by the capacity of the wiring is not reckoned.
+          ...(isAerial ? { heard: ['faint'] as const } : {}),
         },
       ];
     },

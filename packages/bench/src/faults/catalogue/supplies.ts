@@ -138,7 +138,7 @@ export const supplyFaults: readonly CatalogueRow[] = [
           words: `the rubber of the cable has perished and ${name} touches ${plus.name}`,
           edits: joined(id, plus.id),
           prior: 'rare',
-          note: 'Every tube is lost at a stroke.',
+          note: 'With A off its posts, or a B of little resistance, every tube is lost at a stroke.',
         }));
     },
   },

@@ -26,6 +26,20 @@ function carriesPlate(part: Part, circuit: Circuit): boolean {
   );
 }
 
+/** Whether the aerial's current flows through it, straight or by a selector's arm. */
+function isOnAerial(part: Part, circuit: Circuit): boolean {
+  const aerials = circuit.parts.flatMap(({ kind, words, ends }) =>
+    kind === 'post' && words.has('aerial') ? (ends[0]?.junction ?? []) : [],
+  );
+  const beyond = circuit.parts.flatMap(({ kind, contacts, ends }) =>
+    kind === 'selector' && ends.some(({ junction }) => aerials.includes(junction))
+      ? contacts.flatMap(({ to }) => circuit.endNamed.get(to)?.junction ?? [])
+      : [],
+  );
+  const reached = new Set([...aerials, ...beyond]);
+  return part.kind === 'winding' && part.ends.some(({ junction }) => reached.has(junction));
+}
+
 /** Whether a variable or fixed condenser tunes it. */
 function isTuned(part: Part, circuit: Circuit): boolean {
   const [from, to] = [part.ends[0]?.junction, part.ends[1]?.junction];
@@ -57,6 +71,12 @@ export const windingFaults: readonly CatalogueRow[] = [
           words: isMoved ? `${part.name} is open, in its flexible leads` : `${part.name} is open`,
           edits: opened(part.name),
           prior: isPrimary || isMoved ? 'very common' : 'common',
+          // What still comes over by the capacity between the windings is not reckoned.
+          ...(isOnAerial(part, circuit)
+            ? { heard: ['faint'] as const }
+            : isIron(part, circuit) && !isPrimary
+              ? { heard: ['weak'] as const }
+              : {}),
         },
       ];
     },

@@ -24,7 +24,7 @@ export function partHover(source: HoverSource, receiver: number, name: string): 
   const circuit = circuitOf(source, receiver);
   const part = circuit?.partNamed.get(name);
   if (!circuit || !part) return undefined;
-  const known = valuesFor(source, receiver);
+  const known = valuesFor(source, receiver, hasSignal(part) ? 'allValues' : 'values');
   const told = known ? numbersOf(part, known, source.units) : '';
   return joined([
     `**${plainWords(part.name)}**, ${plainWords(whatItIs(part))}`,
@@ -34,6 +34,10 @@ export function partHover(source: HoverSource, receiver: number, name: string): 
     told !== '' && known ? cautions[known.are] : '',
   ]);
 }
+
+/** Parts of which it is told what they make of a signal. */
+const hasSignal = ({ kind }: Part): boolean =>
+  kind === 'tube' || kind === 'post' || kind === 'loop' || kind === 'crystal';
 
 /** What a part is in one plain line: `V1, tube 01-A "first amplifier", in stage RF1`. */
 export function spokenPart(part: Part): string {
@@ -80,7 +84,7 @@ function statedOf({ values, kind, words }: Part, units: UnitStyle): string {
 }
 
 /** Rows of a part: its own, and those of what it tunes. */
-export function rowsOf(part: Part, { values }: KnownValues): readonly ValueRow[] {
+function rowsOf(part: Part, { values }: KnownValues): readonly ValueRow[] {
   const own = values.parts.filter((each) => each.part === part.name).flatMap(({ rows }) => rows);
   if (part.kind === 'coil' || part.kind === 'transformer') {
     const windings = values.parts.filter(({ part: name }) => name.startsWith(`${part.name}.`));

@@ -19,20 +19,25 @@ export interface KnownValues {
   readonly are: 'known' | 'older' | 'doubtful';
 }
 
-/** The numbers of a receiver. */
+/**
+ * The numbers of a receiver.
+ *
+ * @param which `values`, or `allValues` with what its stages make of a signal
+ */
 export function valuesFor(
   { snapshot, lastWhole, units }: HoverSource,
   receiver: number,
+  which: 'values' | 'allValues' = 'values',
 ): KnownValues | undefined {
   const circuit = snapshot.file.circuits[receiver];
   if (!circuit) return undefined;
   const isWhole = circuit.unread.length === 0;
   if (!isWhole && lastWhole) {
     const same = lastWhole.file.circuits.findIndex(({ title }) => title === circuit.title);
-    const older = lastWhole.values(same >= 0 ? same : receiver, units);
+    const older = lastWhole[which](same >= 0 ? same : receiver, units);
     if (older) return { values: older, are: 'older' };
   }
-  const values = snapshot.values(receiver, units);
+  const values = snapshot[which](receiver, units);
   return values && { values, are: isWhole ? 'known' : 'doubtful' };
 }
 

@@ -1,0 +1,136 @@
+import type { Symptom } from '../faults/fault.ts';
+
+/*
+ * How what a set does is told by whoever listens to it. All shares are common practice, from
+ * memory, and no statistics: one man's weak is another man's faint, and not everything is noticed.
+ */
+
+const levels = ['sound', 'weak', 'faint', 'silent'] as const;
+
+/** By what the loudness is, the shares in which it is told as sound, weak, faint, silent. */
+const toldAs: readonly (readonly number[])[] = [
+  [0.84, 0.13, 0.02, 0.01],
+  [0.12, 0.7, 0.15, 0.03],
+  [0.02, 0.16, 0.66, 0.16],
+  [0.01, 0.02, 0.17, 0.8],
+];
+
+/** Of all else: the share in which it is noticed. What has to be looked for is noticed less. */
+const NOTICED = 0.8;
+const LOOKED_FOR = 0.55;
+const lookedFor: ReadonlySet<Symptom> = new Set([
+  'broad',
+  'one dial dead',
+  'no regeneration',
+  'microphonic',
+  'comes and goes',
+]);
+/** The share in which something is told that no fault makes, and that of a silent set. */
+const IMAGINED = 0.015;
+const IMAGINED_SILENT = 0.005;
+/** Of what a silent set cannot show only so much is told. */
+const SILENCED = 0.1;
+const heardInSilence: ReadonlySet<Symptom> = new Set([
+  'squeals all over',
+  'putters',
+  'hums',
+  'crackles',
+  'comes and goes',
+]);
+
+/** What one is taken for the other of, in this share. */
+const confused: readonly (readonly [Symptom, Symptom, number])[] = [
+  ['squeals at short waves', 'squeals all over', 0.2],
+  ['distorts loud', 'distorts all', 0.2],
+  ['distorts all', 'chokes on strong', 0.12],
+  ['distorts loud', 'chokes on strong', 0.12],
+  ['putters', 'chokes on strong', 0.15],
+  ['putters', 'hums', 0.05],
+  ['crackles', 'comes and goes', 0.2],
+  ['broad', 'one dial dead', 0.1],
+  ['microphonic', 'squeals all over', 0.1],
+];
+
+/** What may be heard besides how loud it is. */
+const others: readonly Symptom[] = [
+  'broad',
+  'squeals at short waves',
+  'squeals all over',
+  'putters',
+  'hums',
+  'distorts loud',
+  'distorts all',
+  'crackles',
+  'chokes on strong',
+  'one dial dead',
+  'no regeneration',
+  'microphonic',
+  'comes and goes',
+];
+
+/** How loud a set is, of sound, weak, faint and silent the number. */
+function levelOf(heard: ReadonlySet<Symptom>): number {
+  if (heard.has('silent')) return 3;
+  if (heard.has('faint')) return 2;
+  return heard.has('weak') ? 1 : 0;
+}
+
+/** The shares in which the loudness of a set that does this is told as each of the levels. */
+export function loudnessTold(does: ReadonlySet<Symptom>): readonly {
+  readonly symptom: Symptom | undefined;
+  readonly share: number;
+}[] {
+  const row = toldAs[levelOf(does)] ?? [];
+  return levels.map((level, at) => ({
+    symptom: level === 'sound' ? undefined : level,
+    share: row[at] ?? 0,
+  }));
+}
+
+/** The shares in which everything else is told of a set that does this. */
+export function othersTold(does: ReadonlySet<Symptom>): readonly {
+  readonly symptom: Symptom;
+  readonly share: number;
+}[] {
+  const isSilent = does.has('silent');
+  return others.map((symptom) => {
+    let missed = 1 - (isSilent ? IMAGINED_SILENT : IMAGINED);
+    if (does.has(symptom)) missed *= 1 - (lookedFor.has(symptom) ? LOOKED_FOR : NOTICED);
+    for (const [one, other, share] of confused) {
+      const twin = one === symptom ? other : other === symptom ? one : undefined;
+      if (twin !== undefined && does.has(twin) && !does.has(symptom)) missed *= 1 - share;
+    }
+    const share = 1 - missed;
+    return { symptom, share: isSilent && !heardInSilence.has(symptom) ? share * SILENCED : share };
+  });
+}
+
+/** Of sets that do something amiss this share has nothing of it written down. */
+const UNSAID = 0.35;
+
+/**
+ * The logarithm of how probable it is that a set that does this is told so. Where nothing is told
+ * of a set that was on, it is rather one of which nothing is to be told.
+ */
+export function hearingLog(
+  does: ReadonlySet<Symptom>,
+  told: ReadonlySet<Symptom>,
+  wasOn: boolean,
+): number {
+  if (told.size === 0) return wasOn && does.size > 0 ? Math.log(UNSAID) : 0;
+  const level = levels[levelOf(told)];
+  const named = level === 'sound' ? undefined : level;
+  let log = 0;
+  for (const { symptom, share } of loudnessTold(does))
+    if (symptom === named) log += Math.log(share);
+  for (const { symptom, share } of othersTold(does))
+    log += Math.log(told.has(symptom) ? share : 1 - share);
+  return log;
+}
+
+/** A tap on a grid: the share in which it is told as heard where it can be, and where it cannot. */
+export const CLICK_TOLD = { heard: 0.93, silent: 0.05 } as const;
+/** A dial: the share in which it is told to do nothing where it does nothing, and where it does. */
+export const DEAD_DIAL_TOLD = { dead: 0.9, alive: 0.05 } as const;
+/** Of dials that do nothing this share has a number written down all the same. */
+export const NUMBER_OF_DEAD = 0.3;

@@ -1,0 +1,51 @@
+import { formatQuantity } from '@setwright/units';
+import { listed } from '../../text/words.ts';
+import type { Telling } from '../telling.ts';
+
+/** Gains as a sentence has them. */
+export interface GainWords {
+  /** `5.1 volts at 550 kc and 9.58 volts at 1500 kc`. */
+  readonly volts: string;
+  /** `5.1 times at 550 kc and 9.58 times at 1500 kc`. */
+  readonly times: string;
+  /** What is to be said of how good they are, with a comma before it. */
+  readonly bound: string;
+}
+
+/** What a signal is raised by from one place to another, at the frequencies that are told of. */
+export function gainWords(tell: Telling, from: string, to: string): GainWords | undefined {
+  const { rows, style } = tell.grounds;
+  const found = rows.filter(
+    (row) =>
+      row.part === from && row.quantity === 'gain' && (row.to === to || row.to === undefined),
+  );
+  const known = found.filter((row) => row.value !== undefined && row.to === to);
+  if (known.length === 0) {
+    for (const row of found)
+      if (row.value === undefined)
+        for (const each of row.missing) tell.missing(`${each} (for the gain from ${from})`);
+    return undefined;
+  }
+  const told = known.flatMap(({ at, to: end }) => {
+    const text = tell.value(from, 'gain', {
+      ...(at === undefined ? {} : { at }),
+      ...(end === undefined ? {} : { to: end }),
+    });
+    return text === undefined || at === undefined ? [] : [{ text, at: frequencyText(at, style) }];
+  });
+  const isRadio = known.some(({ at }) => (at ?? 0) >= AUDIO_END);
+  return {
+    volts: listed(told.map(({ text, at }) => `${text} V at ${at}`)),
+    times: listed(told.map(({ text, at }) => `${text} times at ${at}`)),
+    bound: isRadio ? ', at the most: the coils are taken to lose what their wire loses' : '',
+  };
+}
+
+/** Hertz below which a person counts cycles and not kilocycles. */
+const AUDIO_END = 20_000;
+
+/** A frequency as a sentence has it. */
+export function frequencyText(hertz: number, style: 'period' | 'si'): string {
+  if (style === 'period' && hertz < AUDIO_END) return `${Number(hertz.toPrecision(3))} cycles`;
+  return formatQuantity(hertz, 'frequency', style);
+}

@@ -1,0 +1,131 @@
+import { listed } from '../../text/words.ts';
+import type { Grounds } from '../grounds.ts';
+import type { Place, PlaceUse } from '../places.ts';
+import { soNumber, telling } from '../telling.ts';
+import type { TourStep } from '../tour.ts';
+import { countOf } from '../wiring.ts';
+
+/** What stands before us: the kind of set, its stages, its dials, who does what. */
+export function glanceStep(grounds: Grounds): TourStep {
+  const { circuit, places } = grounds;
+  const tell = telling(grounds, 'glance', 'The set at a glance');
+  const tubes = circuit.parts.filter(({ kind }) => kind === 'tube');
+  const tuning = tuningDials(grounds);
+  const count = tubes.length > 0 ? countOf(tubes.length, 'tube') : 'no tube';
+  const dials =
+    tuning.length > 0
+      ? `${countOf(tuning.length, 'tuning dial')}, ${listed(tuning)}`
+      : 'no tuning dial that the text tells of';
+  const year = circuit.year ? ` of ${circuit.year.text}` : '';
+  const title = circuit.title === '' ? 'This set' : circuit.title;
+  tell.say(`${title} is ${article(kindOfSet(grounds))}${year}, with ${count} and ${dials}.`);
+  tell.say(jobsOf(places));
+  tell.say(tuneWords(grounds, tell));
+  const { stages } = circuit;
+  if (stages.length > 0) {
+    const shaded = stages.map(({ name, title: words }) =>
+      words === undefined ? name : `${name} (${words})`,
+    );
+    tell.say(
+      `${stages.length > 1 ? `The ${countOf(stages.length, 'shaded piece')} of the drawing are its stages` : 'The shaded piece of the drawing is its one stage'}: ${listed(shaded)}.`,
+    );
+  }
+  if (tubes.length > 0)
+    tell.say(
+      'Currents are told and drawn from + to −; inside the tubes the electrons go the other way.',
+    );
+  tell.parts(...tubes.map(({ name }) => name));
+  return tell.done(grounds.overlay('whole'), { shadesStages: true });
+}
+
+/** The dials, or bare condensers, that tune to the station. */
+export function tuningDials({ circuit, tuned, dials }: Grounds): readonly string[] {
+  const turned = dials.columns.map(({ name }) => name);
+  const rest = tuned.flatMap(({ tuner, dial, gang }) => {
+    const part = circuit.partNamed.get(tuner ?? '');
+    return part?.words.has('variable') ? [dial ?? gang ?? part.name] : [];
+  });
+  const bare = circuit.parts
+    .filter(({ kind, words }) => kind === 'condenser' && words.has('variable'))
+    .flatMap(({ name }) => {
+      const isKnown = tuned.some(({ tuner, beside }) => tuner === name || beside.includes(name));
+      const isBroad = tuned.length > 0;
+      return isKnown || isBroad ? [] : [name];
+    });
+  return [...new Set([...turned, ...rest, ...bare])];
+}
+
+function article(words: string): string {
+  return `${/^[aeio]/.test(words) ? 'an' : 'a'} ${words}`;
+}
+
+/** What a restorer calls a set wired like this one. */
+export function kindOfSet({ circuit, places, overlay }: Grounds): string {
+  const uses = places.filter(({ isOnWay }) => isOnWay);
+  const tubes = circuit.parts.filter(({ kind }) => kind === 'tube');
+  const has = (use: PlaceUse): boolean => places.some((place) => place.use === use);
+  const crystal = circuit.parts.some(({ kind }) => kind === 'crystal');
+  if (tubes.length === 0) return crystal ? 'crystal set' : 'set without a tube or crystal';
+  if (has('mixer') && (has('oscillator') || has('intermediate'))) return 'superheterodyne';
+  const isTwice = uses.some(({ part }, at) => uses.findIndex((each) => each.part === part) !== at);
+  if (isTwice) return 'reflex set';
+  const radio = uses.filter(({ use }) => use === 'radio');
+  const feeds = overlay('radio')?.paths.some(({ kind }) => kind === 'feedback') ?? false;
+  if (radio.length > 0) {
+    const isNeutral = circuit.parts.some(({ words }) => words.has('neutralizing'));
+    const isScreened = radio.some(({ part }) => part.tubeType?.screen);
+    if (isScreened) return 'tuned-radio-frequency set with screen-grid tubes';
+    if (isNeutral) return 'neutralized tuned-radio-frequency set';
+    return feeds ? 'tuned-radio-frequency set that regenerates' : 'tuned-radio-frequency set';
+  }
+  const audio = uses.filter(({ use }) => use === 'audio').length;
+  if (uses.length === 0) return 'set in which no way for a signal was found';
+  const behind = audio > 0 ? ` with ${countOf(audio, 'audio stage')}` : '';
+  if (feeds) return `regenerative set${behind}`;
+  return crystal ? `crystal set${behind}` : `detector set${behind}`;
+}
+
+/** Who selects, who detects, who makes louder. */
+function jobsOf(places: readonly Place[]): string | undefined {
+  const by = (use: PlaceUse): readonly string[] => [
+    ...new Set(
+      places
+        .filter((place) => place.use === use && place.isOnWay)
+        .flatMap(({ part, twins }) => [part.name, ...twins.map(({ name }) => name)]),
+    ),
+  ];
+  const job = (use: PlaceUse, one: string, many: string): string[] => {
+    const names = by(use);
+    return names.length > 0 ? [`${listed(names)} ${names.length > 1 ? many : one}`] : [];
+  };
+  const oscillators = places.filter(({ use }) => use === 'oscillator').map(({ part }) => part.name);
+  const jobs = [
+    ...job('radio', 'raises the radio signal', 'raise the radio signal'),
+    ...(oscillators.length > 0 ? [`${listed(oscillators)} oscillates beside the station`] : []),
+    ...job('mixer', 'mixes the two', 'mix the two'),
+    ...job('intermediate', 'raises the difference', 'raise the difference'),
+    ...job('detector', 'detects', 'detect'),
+    ...job('audio', 'makes the audio louder', 'make the audio louder'),
+  ];
+  const [only, second] = jobs;
+  if (only === undefined) return undefined;
+  if (second === undefined && by('detector').length > 0)
+    return `${only}, and nothing amplifies before it or behind it.`;
+  return `In the order of the signal ${listed(jobs)}.`;
+}
+
+function tuneWords(grounds: Grounds, tell: ReturnType<typeof telling>): string | undefined {
+  const { tunes } = grounds.circuit;
+  if (!tunes) return undefined;
+  const [low, high] = (['low', 'high'] as const).map((edge) =>
+    soNumber(
+      tell,
+      `${edge === 'low' ? 'lowest' : 'highest'} frequency to be tuned`,
+      tunes[edge].value,
+      'frequency',
+      'as the text says',
+      { from: 'band', edge },
+    ),
+  );
+  return `It is to tune from ${low} to ${high}.`;
+}
