@@ -1,12 +1,11 @@
 import { extname } from 'node:path';
-import type { Circuit } from '@setwright/circuit';
 import type * as Diagram from '@setwright/diagram';
 import { listed, visible } from '@setwright/report';
 import { nearest } from '@setwright/units';
-import type { pngOf, Schematic, SchematicOptions, schematicOf } from './drawing.ts';
+import type { pngOf, Schematic, SchematicOptions, schematicOf, tourMade } from './drawing.ts';
 import { mayBeDrawnTo, writeDrawing } from './drawing-file.ts';
 import { type ExitCode, exitCodes } from './exit.ts';
-import { type OneFile, readOneFile, sayNoReceiver } from './one-file.ts';
+import { readOneFile, theReceiver } from './one-file.ts';
 import type { Streams } from './streams.ts';
 import { sayWrong } from './troubles.ts';
 
@@ -29,6 +28,7 @@ export interface DrawCommandOptions extends SchematicOptions {
 export type Draughtsman = () => {
   readonly schematicOf: typeof schematicOf;
   readonly pngOf: typeof pngOf;
+  readonly tourMade: typeof tourMade;
 };
 
 /** Dots for each unit where nothing is said: sharp on the screens of today. */
@@ -89,45 +89,6 @@ export async function draw(
       'Write an SVG, as in: -o set.svg, or install the tool anew with its optional parts.',
     );
   return exitCodes.trouble;
-}
-
-/** The set that is asked for; what is wrong with the asking has been said where there is none. */
-function theReceiver(
-  { path, circuits }: OneFile,
-  wanted: string | undefined,
-  streams: Streams,
-): Circuit | undefined {
-  const [only, second] = circuits;
-  if (!only) {
-    sayNoReceiver(streams);
-    return undefined;
-  }
-  const list = circuits.map(({ title }, index) => `${index + 1} "${title}"`).join(', ');
-  if (wanted === undefined) {
-    if (!second) return only;
-    sayWrong(
-      streams,
-      `${path} holds ${circuits.length} receivers: ${list}.`,
-      'Say which, as in: --receiver 1',
-    );
-    return undefined;
-  }
-  const plain = (text: string): string => text.trim().toLowerCase();
-  const found = /^\d+$/.test(wanted.trim())
-    ? circuits[Number(wanted) - 1]
-    : circuits.find(({ title }) => plain(title) === plain(wanted));
-  if (found) return found;
-  const [likely] = nearest(
-    wanted,
-    circuits.map(({ title }) => title),
-    1,
-  );
-  sayWrong(
-    streams,
-    `${path} holds no receiver "${wanted}".`,
-    likely !== undefined ? `Did you mean "${likely}"?` : `It holds: ${list}.`,
-  );
-  return undefined;
 }
 
 function sayNoView(view: string, views: readonly Diagram.View[], streams: Streams): void {

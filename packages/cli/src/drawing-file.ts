@@ -24,24 +24,25 @@ export function writeDrawing(
  * Whether a drawing may be written under a name; when not, that is said.
  *
  * @param input the file that was read, which is never written over
- * @param endings what such a name may end in
+ * @param endings what such a name may end in @param what it is, in a word
  */
 export function mayBeDrawnTo(
   file: string,
   input: string | undefined,
   streams: Streams,
   endings: readonly string[] = ['.svg'],
+  what = 'drawing',
 ): boolean {
   if (!endings.includes(extname(file).toLowerCase())) {
     sayWrong(
       streams,
-      `${file} is no name for a drawing.`,
+      `${file} is no name for a ${what}.`,
       `Let it end in ${listed(endings, 'or')}, as in: -o set${endings[0] ?? ''}`,
     );
     return false;
   }
   if (input !== undefined && resolve(streams.cwd, file) === input) {
-    sayWrong(streams, `${file} is the set itself.`, 'Name another place for the drawing.');
+    sayWrong(streams, `${file} is the set itself.`, `Name another place for the ${what}.`);
     return false;
   }
   return true;

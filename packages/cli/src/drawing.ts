@@ -86,3 +86,4 @@ async function layouts(circuit: Circuit, { rows, page }: SchematicOptions): Prom
 }
 
 export { pngOf } from './png.ts';
+export { tourMade } from './tour-making.ts';

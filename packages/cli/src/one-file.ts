@@ -1,6 +1,7 @@
 import type { Circuit } from '@setwright/circuit';
 import { readReceivers } from '@setwright/language';
 import { linesListed, visible } from '@setwright/report';
+import { nearest } from '@setwright/units';
 import { readSource } from './read-source.ts';
 import { findSources } from './sources.ts';
 import type { Streams } from './streams.ts';
@@ -63,4 +64,43 @@ function sayUnread(
 /** Says that a file holds no set. */
 export function sayNoReceiver(streams: Streams): void {
   sayWrong(streams, 'There is no receiver in this file.', 'Name the file of a set.');
+}
+
+/** The set that is asked for; what is wrong with the asking has been said where there is none. */
+export function theReceiver(
+  { path, circuits }: OneFile,
+  wanted: string | undefined,
+  streams: Streams,
+): Circuit | undefined {
+  const [only, second] = circuits;
+  if (!only) {
+    sayNoReceiver(streams);
+    return undefined;
+  }
+  const list = circuits.map(({ title }, index) => `${index + 1} "${title}"`).join(', ');
+  if (wanted === undefined) {
+    if (!second) return only;
+    sayWrong(
+      streams,
+      `${path} holds ${circuits.length} receivers: ${list}.`,
+      'Say which, as in: --receiver 1',
+    );
+    return undefined;
+  }
+  const plain = (text: string): string => text.trim().toLowerCase();
+  const found = /^\d+$/.test(wanted.trim())
+    ? circuits[Number(wanted) - 1]
+    : circuits.find(({ title }) => plain(title) === plain(wanted));
+  if (found) return found;
+  const [likely] = nearest(
+    wanted,
+    circuits.map(({ title }) => title),
+    1,
+  );
+  sayWrong(
+    streams,
+    `${path} holds no receiver "${wanted}".`,
+    likely !== undefined ? `Did you mean "${likely}"?` : `It holds: ${list}.`,
+  );
+  return undefined;
 }

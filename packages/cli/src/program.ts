@@ -1,4 +1,4 @@
-import { frequencyNamed, visible } from '@setwright/report';
+import { frequencyNamed, tourLevels, visible } from '@setwright/report';
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { bench, benchFormats } from './bench.ts';
 import { check, checkFormats } from './check.ts';
@@ -11,6 +11,7 @@ import { format } from './format.ts';
 import { response, responseFormats } from './response.ts';
 import type { Server } from './serve.ts';
 import type { Streams } from './streams.ts';
+import { tour, tourFormats } from './tour.ts';
 import { trace, traceFormats, traceKinds } from './trace.ts';
 import { tubes } from './tubes.ts';
 import { values, valuesFormats } from './values.ts';
@@ -84,6 +85,7 @@ Examples:
   setwright check . --format sarif          … for a code host
   setwright values my-set.receiver          its numbers, each with its because
   setwright draw my-set.receiver -o set.svg its schematic, laid out by itself
+  setwright tour my-set.receiver -o tour.html  the guided tour of a set
   setwright dials my-set.receiver           where the dials stand for the stations
   setwright response my-set.receiver        gain, selectivity, squealing over the band
   setwright bench my-set.receiver           what a meter should show, beside what it showed
@@ -406,6 +408,50 @@ Examples:
     )
     .action((file, options) => {
       if (drawing) drawing.later(draw(file, options, streams, drawing.draughtsman));
+    });
+
+  program
+    .command('tour')
+    .summary('make the guided tour of a set')
+    .description(
+      'Makes the guided tour of a set: an ordered walk from its batteries to what fails, made from the text alone, with the schematic lit step by step. As one page for a browser, which fetches nothing from anywhere, or as Markdown with a picture beside every step.',
+    )
+    .argument('<file>', 'the file of a set; - for standard input')
+    .option(
+      '-o, --output <file>',
+      'where to write it, ending in .html or .md; a page to standard output where not given',
+    )
+    .addOption(
+      new Option('--format <name>', 'by the ending of the file where not given').choices(
+        tourFormats,
+      ),
+    )
+    .addOption(
+      new Option('--level <who>', 'whom it is for: those who are new to it, or who mend such sets')
+        .choices(tourLevels)
+        .default('restorer'),
+    )
+    .addOption(
+      new Option('--receiver <which>', 'of a file with several sets: its number or its title'),
+    )
+    .addOption(
+      new Option('--symbols <style>', 'symbols of today, or as the 1920s drew them')
+        .choices(['modern', 'period'])
+        .default('modern'),
+    )
+    .addOption(unitsOption())
+    .addHelpText(
+      'after',
+      `
+Every step of the page has a link of its own, as in: tour.html#bias-v3
+
+Examples:
+  setwright tour my-set.receiver -o tour.html
+  setwright tour my-set.receiver --level newcomer --symbols period -o tour.html
+  setwright tour my-set.receiver -o tour/tour.md`,
+    )
+    .action((file, options) => {
+      if (drawing) drawing.later(tour(file, options, streams, drawing.draughtsman));
     });
 
   program

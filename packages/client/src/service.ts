@@ -14,6 +14,7 @@ import {
   CloseAction,
   ErrorAction,
   type LanguageClientOptions,
+  RevealOutputChannelOn,
   State,
 } from 'vscode-languageclient';
 import { documentSelector, isWritten } from './documents.ts';
@@ -86,7 +87,8 @@ export function makeService(
     documentSelector,
     outputChannel: log,
     traceOutputChannel: log,
-    // The client's own words on a failure are said by `complain`, with what to do about it.
+    // What goes wrong is said by `complain`, once and with what to do about it.
+    revealOutputChannelOn: RevealOutputChannelOn.Never,
     initializationFailedHandler: (error) => {
       log.error('The server would not begin.', error);
       return false;

@@ -9,7 +9,7 @@ export const newCanvas = (): Canvas => emptyCell('');
 
 /** Copies a cell to its place. */
 export function stamp(canvas: Canvas, cell: Cell, by: Point): void {
-  const move = ({ x, y }: Point): Point => ({ x: x + by.x, y: y + by.y });
+  const move = ({ x, y }: Point): Point => ({ x: even(x + by.x), y: even(y + by.y) });
   const shift = <T extends { left: number; top: number; right: number; bottom: number }>(
     box: T,
   ) => ({
@@ -39,6 +39,9 @@ export function stamp(canvas: Canvas, cell: Cell, by: Point): void {
     canvas.ornaments.push({ ...each, points: each.points.map(move) });
   }
 }
+
+/** Without what adding leaves behind the third place, so that equal places are equal numbers. */
+const even = (value: number): number => Math.round(value * 1000) / 1000;
 
 /** A terminal of the block at the right edge: a battery's tap or a post. */
 export interface Terminal {

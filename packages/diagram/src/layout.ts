@@ -1,6 +1,7 @@
 import { type Cell, cellBox } from './cell.ts';
 import { type ChainLink, chainNets } from './chains.ts';
-import { cornersOf, drawTogether, type Run } from './compact.ts';
+import { cornersOf, type Run } from './compact/run.ts';
+import { drawTogether } from './compact/together.ts';
 import type { LayoutEngine, LayoutNode } from './layout-engine.ts';
 import type { Box, Point } from './scene.ts';
 

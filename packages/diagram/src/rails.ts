@@ -67,15 +67,14 @@ export function findRails(circuit: Circuit): Rails {
   }
   const roleOf = (net: number): NetRole =>
     size(net) <= 1 ? 'alone' : high.has(net) ? 'high' : low.has(net) ? 'low' : 'signal';
-  const voltsAt = new Map(
-    circuit.parts
-      .filter(isSupply)
-      .flatMap(({ supplyTaps, ends }) =>
-        supplyTaps.map(
-          (tap) => [ends.find(({ name }) => name === tap.end)?.junction, tap.volts ?? 0] as const,
-        ),
-      ),
-  );
+  const voltsAt = new Map<number, number>();
+  for (const { supplyTaps, ends } of circuit.parts.filter(isSupply)) {
+    for (const { end, volts } of supplyTaps) {
+      const net = ends.find(({ name }) => name === end)?.junction ?? -1;
+      // Where taps of two supplies are joined, the higher counts.
+      voltsAt.set(net, Math.max(voltsAt.get(net) ?? 0, volts ?? 0));
+    }
+  }
   const [positive, negative] = [filamentSide(circuit, nets, 1), filamentSide(circuit, nets, -1)];
   return {
     roleOf,

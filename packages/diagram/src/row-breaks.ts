@@ -1,6 +1,6 @@
 import { type Cell, cellBox } from './cell.ts';
 import { type ChainLink, chainNets } from './chains.ts';
-import { drawTogether } from './compact.ts';
+import { drawTogether } from './compact/together.ts';
 import type { Box } from './scene.ts';
 import { letterSize } from './text-width.ts';
 

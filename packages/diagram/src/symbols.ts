@@ -70,7 +70,10 @@ const modernSymbols: Readonly<Record<string, SymbolShape>> = {
     box: box(-8, -20, 20, 20),
   },
   ballast: {
-    strokes: [{ d: zigzag }, { d: 'M-10 -15H10V15H-10Z' }],
+    strokes: [
+      { d: 'M0 -20V-11L5 -8.2L-5 -2.7L5 2.7L-5 8.2L0 11V20' },
+      { d: 'M-10 -15H10V15H-10Z' },
+    ],
     ports: upright,
     box: box(-10, -20, 10, 20),
   },
@@ -81,9 +84,12 @@ const modernSymbols: Readonly<Record<string, SymbolShape>> = {
   ),
   variometer: withArrow('M0 -20a5 5 0 0 1 0 10a5 5 0 0 1 0 10a5 5 0 0 1 0 10a5 5 0 0 1 0 10'),
   loop: {
-    strokes: [{ d: 'M0 -30V-20L-24 0L0 20L14 8M14 -8L0 -20M14 -8L-14 0L14 8M0 20V30' }],
+    strokes: [
+      { d: 'M0 -30V-24L-24 0L0 24V30M0 -24L19 -5M0 24L19 5' },
+      { d: 'M0 -15L-15 0L0 15L10 5M0 -15L10 -5' },
+    ],
     ports: { a: { x: 0, y: -30 }, b: { x: 0, y: 30 } },
-    box: box(-24, -30, 14, 30),
+    box: box(-24, -30, 20, 30),
   },
   phones: {
     strokes: [

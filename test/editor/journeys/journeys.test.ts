@@ -86,6 +86,19 @@ describe('a person at the workbench', function () {
     await desk.command('File: Revert File');
   });
 
+  it('reads the page of the check: why it matters, when it keeps silent', async () => {
+    await toText();
+    await desk.goTo(lineOf(textOf('grid-return-side'), 'leak R1'), 10);
+    await eventually(
+      async () => desk.page.locator('.monaco-editor .squiggly-warning').count(),
+      (count) => count > 0,
+    );
+    await desk.command('Setwright: Explain This Finding');
+    const read = desk.page.frameLocator('iframe.webview.ready').frameLocator('#active-frame');
+    await read.locator('h1', { hasText: 'grid-return-side' }).waitFor();
+    await desk.command('View: Close Editor');
+  });
+
   it('sees hints and lenses in a sound set', async () => {
     await desk.open('five-tube-trf');
     await desk.goTo(lineOf(textOf('five-tube-trf'), 'coil L1'));

@@ -98,7 +98,7 @@ function atLoadOf({ part, branch }: Element): number {
 }
 
 /** Volts across a filament that are none. */
-const DARK_VOLTS = 1e-9;
+const DARK_VOLTS = 1e-6;
 
 /** A step of the grid's volts by which a bend is had. */
 const BEND_STEP = 1e-3;

@@ -9,16 +9,22 @@ export interface Eliminated {
   /** One over each pivot, in order. */
   readonly inverseRe: Float64Array;
   readonly inverseIm: Float64Array;
+  /** A right-hand side by row, which solving writes over. */
+  readonly rightRe: Float64Array;
+  readonly rightIm: Float64Array;
 }
 
 /** Room for a matrix of this plan; its first slots are the values of the matrix. */
 export function roomFor(plan: EliminationPlan): Eliminated {
+  const { slots, begins } = plan;
   return {
     plan,
-    re: new Float64Array(plan.slots),
-    im: new Float64Array(plan.slots),
-    inverseRe: new Float64Array(plan.begins.length),
-    inverseIm: new Float64Array(plan.begins.length),
+    re: new Float64Array(slots),
+    im: new Float64Array(slots),
+    inverseRe: new Float64Array(begins.length),
+    inverseIm: new Float64Array(begins.length),
+    rightRe: new Float64Array(begins.length),
+    rightIm: new Float64Array(begins.length),
   };
 }
 
@@ -79,19 +85,12 @@ export function eliminate(room: Eliminated): boolean {
 }
 
 /**
- * Solves for a right-hand side, which is overwritten, into x. Of a matrix of which nothing was kept.
+ * Solves for the right-hand side that stands in the room, of a matrix of which nothing was kept.
  *
- * @param rightRe real parts by row @param rightIm imaginary parts
- * @param xRe real parts by column @param xIm imaginary parts
+ * @param xRe real parts, that of column 0 in place 1 @param xIm imaginary parts
  */
-export function substitute(
-  room: Eliminated,
-  rightRe: Float64Array,
-  rightIm: Float64Array,
-  xRe: Float64Array,
-  xIm: Float64Array,
-): void {
-  const { plan, re, im, inverseRe, inverseIm } = room;
+export function substitute(room: Eliminated, xRe: Float64Array, xIm: Float64Array): void {
+  const { plan, re, im, inverseRe, inverseIm, rightRe, rightIm } = room;
   const { steps, pivotRows, pivotColumns, begins } = plan;
   const pivots = begins.length;
   for (let step = 0; step < pivots; step++) {
@@ -121,14 +120,14 @@ export function substitute(
     for (let column = 0, at = begin + 3; column < right; column++, at += 2) {
       const slot = steps[at] as number;
       const of = steps[at + 1] as number;
-      const knownRe = xRe[of] as number;
-      const knownIm = xIm[of] as number;
+      const knownRe = xRe[of + 1] as number;
+      const knownIm = xIm[of + 1] as number;
       sumRe -= (re[slot] as number) * knownRe - (im[slot] as number) * knownIm;
       sumIm -= (re[slot] as number) * knownIm + (im[slot] as number) * knownRe;
     }
     const oneRe = inverseRe[step] as number;
     const oneIm = inverseIm[step] as number;
-    const column = pivotColumns[step] as number;
+    const column = (pivotColumns[step] as number) + 1;
     xRe[column] = sumRe * oneRe - sumIm * oneIm;
     xIm[column] = sumRe * oneIm + sumIm * oneRe;
   }

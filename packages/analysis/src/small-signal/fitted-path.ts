@@ -141,30 +141,33 @@ function stretchAt(stretches: readonly Stretch[], along: number): Stretch | unde
 }
 
 function fitStretch(fitted: FittedPath, stretch: Stretch): void {
-  const { network, path, samples, tolerances, bearable } = fitted;
   const { low, high, halvings } = stretch;
-  const count = tolerances.length;
-  const half = (high - low) / 2;
-  const angle = matrixLength(network) - 1;
-  let isWhole = true;
-  for (let row = 0; row < SAMPLES && isWhole; row++) {
-    const at = path.placeAt(low + half * (1 + (places[row] as number)));
-    isWhole = reduceAt(network, at, samples, row * count);
-    if (row > 0) unwind(samples, row * count + angle, count);
-  }
-  if (isWhole) setTolerances(fitted);
-  const polynomials = isWhole && fitPolynomials(samples, count, tolerances, bearable);
+  const polynomials = polynomialsOf(fitted, stretch);
   if (polynomials) stretch.polynomials = polynomials;
   else if (halvings >= MOST_HALVINGS || fitted.rough >= MANY_ROUGH) {
     stretch.isRough = true;
     fitted.rough++;
   } else {
-    const middle = low + half;
+    const middle = (low + high) / 2;
     stretch.halves = [
       { low, high: middle, halvings: halvings + 1 },
       { low: middle, high, halvings: halvings + 1 },
     ];
   }
+}
+
+function polynomialsOf(fitted: FittedPath, { low, high }: Stretch): Polynomials | undefined {
+  const { network, path, samples, tolerances, bearable } = fitted;
+  const count = tolerances.length;
+  const half = (high - low) / 2;
+  const angle = matrixLength(network) - 1;
+  for (let row = 0; row < SAMPLES; row++) {
+    const at = path.placeAt(low + half * (1 + (places[row] as number)));
+    if (!reduceAt(network, at, samples, row * count)) return undefined;
+    if (row > 0) unwind(samples, row * count + angle, count);
+  }
+  setTolerances(fitted);
+  return fitPolynomials(samples, count, tolerances, bearable);
 }
 
 /** Brings an angle within half a turn of that of the sample before. */

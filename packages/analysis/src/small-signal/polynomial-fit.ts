@@ -10,14 +10,14 @@ export interface Polynomials {
 /** Samples that a fit is made from, an even number: enough for a degree of one less. */
 export const SAMPLES = 14;
 
-/** Where they are to be taken, from low to high. */
+/** Half of them: the others are their mirror images. */
+const HALF = SAMPLES / 2;
+
+/** Where they are to be taken, from -1 to 1, rising: the zeros of Chebyshev's polynomial. */
 export const places: Float64Array = Float64Array.from(
   { length: SAMPLES },
   (_, at) => 0 - Math.cos((Math.PI * (at + 0.5)) / SAMPLES),
 );
-
-/** Half of them: the others are their mirror images. */
-const HALF = SAMPLES / 2;
 
 /** Share of a sample and its mirror image in every coefficient of Chebyshev's, row by row. */
 const analysis: Float64Array = Float64Array.from({ length: SAMPLES * HALF }, (_, at) => {

@@ -10,7 +10,7 @@ import { findRoot, logSlopeOf } from './root-search.ts';
 import { mistuned, type Shaft, shaftsOf } from './shafts.ts';
 import type { Tuning } from './signal-system.ts';
 import { type SmallSignal, type SmallSignalOptions, smallSignal } from './small-signal.ts';
-import { matricesOf, stationModel } from './station-model.ts';
+import { matricesIn, stationModel } from './station-model.ts';
 import { stationsOf } from './stations.ts';
 import { tunedSystem } from './tuned-system.ts';
 import { type WorstTuning, worstTuning } from './worst-tuning.ts';
@@ -147,7 +147,7 @@ function worstAt(
 ): WorstTuning {
   const tunedShafts = { tuned, shafts, alignment };
   const { network } = plane;
-  const model = stationModel(network.size, matricesOf(network), alignment.frequency);
+  const model = stationModel(network.size, matricesIn(plane), alignment.frequency);
   // A single shaft is soon gone through; then nothing beyond a narrow model is missed.
   const isEnough = model && (shafts.length > 1 || model.reach >= WIDE);
   if (isEnough) {

@@ -151,8 +151,9 @@ export interface Solution {
 /** Solves with a matrix that was eliminated. */
 export function solveDriven(system: SignalSystem, room: Eliminated, drive: Drive): Solution {
   const { size } = system.pattern;
-  const rightRe = new Float64Array(size);
-  const rightIm = new Float64Array(size);
+  const { rightRe, rightIm } = room;
+  rightRe.fill(0);
+  rightIm.fill(0);
   for (const [name, [re, im]] of drive.electromotive ?? []) {
     const row = system.rowOfSeries.get(name);
     if (row === undefined) continue;
@@ -166,6 +167,6 @@ export function solveDriven(system: SignalSystem, room: Eliminated, drive: Drive
   }
   const xRe = new Float64Array(size + 1);
   const xIm = new Float64Array(size + 1);
-  substitute(room, rightRe, rightIm, xRe.subarray(1), xIm.subarray(1));
+  substitute(room, xRe, xIm);
   return { re: xRe, im: xIm };
 }

@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { operatingPoint } from '../../src/operating-point.ts';
 import { alignedAt, tunedSet } from '../../src/small-signal/aligned-at.ts';
+import { fittedPlane } from '../../src/small-signal/fitted-plane.ts';
 import { exactModes, modelModes } from '../../src/small-signal/modes-off.ts';
 import { reducedNetwork } from '../../src/small-signal/reduced-network.ts';
 import { shaftsOf } from '../../src/small-signal/shafts.ts';
 import { smallSignal } from '../../src/small-signal/small-signal.ts';
-import { matricesOf, stationModel } from '../../src/small-signal/station-model.ts';
+import { matricesIn, stationModel } from '../../src/small-signal/station-model.ts';
 import { tunedSystem } from '../../src/small-signal/tuned-system.ts';
 import { worstTuning } from '../../src/small-signal/worst-tuning.ts';
 import { exampleSets } from '../reading-set.ts';
@@ -20,7 +21,8 @@ function waysOf(circuit: ReturnType<typeof threeDialSet>) {
   const alignment = alignedAt(set, STATION, new Map(), tuned);
   const at = { tuned, shafts, alignment };
   const network = reducedNetwork(set.system, tuned.condensers, new Map());
-  const model = stationModel(network.size, matricesOf(network), STATION)!;
+  const plane = fittedPlane(network, STATION / 2, 2 * STATION);
+  const model = stationModel(network.size, matricesIn(plane), STATION)!;
   return {
     count: shafts.length,
     exact: exactModes(at, (tuning) => tunedSystem(set.system, tuning)),

@@ -1,5 +1,6 @@
 import type { TubeLaws } from '@setwright/analysis';
 import { type Bench, type Circuit, isSupply, type Place } from '@setwright/circuit';
+import { zeroOfFilaments } from '../edits/usual-faults.ts';
 import type { SetStanding } from '../edits/workbench.ts';
 import { coldNetwork } from './cold-network.ts';
 import { type Expected, expectedCold, expectedOn, isWithin, type Shown } from './expected.ts';
@@ -91,6 +92,7 @@ export function chartGrounds(circuit: Circuit, options: ChartOptions = {}): Char
       .filter((each) => !isTaken(each))
       .map((each) => theRightWay(each, shown)),
     shown,
+    zeroOfFilaments(circuit),
   );
   const readings = [...spots.values(), ...usual].map((each): Reading => {
     const found = shown(each);
@@ -182,6 +184,7 @@ function theRightWay(each: Spot, shown: (spot: Spot) => Shown | undefined): Spot
 function worthReading(
   spots: readonly Spot[],
   shown: (spot: Spot) => Shown | undefined,
+  zero: string | undefined,
 ): readonly Spot[] {
   const shortest = new Map<string, { spot: Spot; ohms: number }>();
   const kept = new Set<Spot>();
@@ -189,7 +192,8 @@ function worthReading(
     const value = shown(spot)?.expected.value;
     if (spot.state === 'cold' && !spot.lifted) {
       const key = wayOf(spot);
-      if (key === undefined) kept.add(spot);
+      // A grid is measured against A− as well, where nothing may lead.
+      if (key === undefined || spot.to === zero) kept.add(spot);
       else if (value !== undefined && value < (shortest.get(key)?.ohms ?? Number.POSITIVE_INFINITY))
         shortest.set(key, { spot, ohms: value });
       continue;

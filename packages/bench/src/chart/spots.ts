@@ -153,6 +153,7 @@ function waysHome(circuit: Circuit, zero: string | undefined): Spot[] {
       ? []
       : [spot({ ...cold, at, to, across: undefined, quantity: 'resistance' })];
   const supplies = circuit.parts.filter(isSupply);
+  const atZero = circuit.endNamed.get(zero ?? '')?.junction;
   const plateTaps = supplies.flatMap((part) =>
     isBias(part) || idOf(part, zeroTap(part)?.end) === zero
       ? []
@@ -161,7 +162,9 @@ function waysHome(circuit: Circuit, zero: string | undefined): Spot[] {
         ),
   );
   const returns = supplies.flatMap((part) =>
-    isBias(part) || idOf(part, zeroTap(part)?.end) === zero ? part.ends.map(({ id }) => id) : [],
+    isBias(part) || idOf(part, zeroTap(part)?.end) === zero
+      ? part.ends.flatMap(({ id, junction }) => (junction === atZero && id !== zero ? [] : id))
+      : [],
   );
   const tubes = circuit.parts.filter(({ kind }) => kind === 'tube');
   return [

@@ -43,8 +43,8 @@ const DRY_BLOCK_END = 17 / 22.5;
 const STORAGE_END = 0.9;
 const DRY_CELL_END = 1.1 / 1.5;
 
-/** Ohms that a dry block of 45 volts has at its end, for each volt. */
-const TIRED_OHMS_PER_VOLT = 200 / 45;
+/** Ohms for each volt of a dry block that was left in use past its end: 500 in 45 volts. */
+const TIRED_OHMS_PER_VOLT = 500 / 45;
 
 /** What a tired supply still gives of its volts, and its ohms; undefined where they stay. */
 export function tired(part: Part): { readonly share: number; readonly ohms: number | undefined } {

@@ -144,7 +144,7 @@ function isBroad(now: Heard, before: Heard): boolean {
 }
 
 /** Of its bias a tube with less than this share draws grid current on loud notes. */
-const LITTLE_BIAS = 0.4;
+const LITTLE_BIAS = 0.6;
 /** Above this many volts a grid draws current on every note. */
 const POSITIVE = 0.1;
 /** An output tube with less of its plate current than this cannot follow loud notes, or any. */

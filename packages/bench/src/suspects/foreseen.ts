@@ -47,8 +47,10 @@ export function ohmsCounted(counted: number): number {
     : Math.max(0, Math.exp(counted) - LEAD_OHMS);
 }
 
-/** A voltmeter between points that nothing ties together shows so many volts at the most. */
-const STRAY_VOLTS = 0.1;
+/** What a voltmeter shows where there is nothing to show: volts picked up on the way. */
+const STRAY_VOLTS = 0.005;
+/** A point that only the meter ties to the rest goes by leakage: so many volts to either side. */
+const FREE_VOLTS = 0.12;
 
 /** How far reckoned volts, amperes and ohms are off by themselves, as a share. An estimate. */
 const RECKONED = 0.012;
@@ -117,7 +119,10 @@ function foreseenOn(
     mean += slope * law.mean;
   }
   const error = 2 * EVEN * errorOf(meter, spot.quantity, mean, scale);
-  return { mean, slopes, own: error ** 2 + ((RECKONED + ROUNDED) * mean) ** 2 };
+  const own = error ** 2 + ((RECKONED + ROUNDED) * mean) ** 2;
+  if (spot.quantity !== 'voltage') return { mean, slopes, own };
+  const isFree = source.rest?.voltage(spot.at, spot.to ?? '') === undefined;
+  return { mean, slopes, own: own + (isFree ? FREE_VOLTS : STRAY_VOLTS) ** 2 };
 }
 
 function foreseenCold(

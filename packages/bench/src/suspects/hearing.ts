@@ -106,7 +106,7 @@ export function othersTold(does: ReadonlySet<Symptom>): readonly {
 }
 
 /** Of sets that do something amiss this share has nothing of it written down. */
-const UNSAID = 0.35;
+const UNSAID = 0.2;
 
 /**
  * The logarithm of how probable it is that a set that does this is told so. Where nothing is told

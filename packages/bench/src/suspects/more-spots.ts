@@ -1,19 +1,55 @@
 import type { Circuit, Part } from '@setwright/circuit';
 import { type Spot, spot } from '../chart/spot.ts';
-import { groundTerminal } from '../edits/usual-faults.ts';
+import { groundTerminal, zeroOfFilaments } from '../edits/usual-faults.ts';
 
+const hot = { state: 'on', lifted: false, tubesOut: false, range: undefined } as const;
 const cold = { state: 'cold', lifted: false, tubesOut: true, range: undefined } as const;
 
 /**
- * Where an ohmmeter looks for a fault, besides the readings of the chart: from the aerial to the
- * ground through selector and coil, across condensers in place, where it sees the coil that they
- * tune, and across condensers by themselves, which should be open.
+ * Where a meter looks for a fault, besides the readings of the chart: volts at both ends of what
+ * plate current passes on its way; from the aerial to the ground through selector and coil; across
+ * condensers in place, where an ohmmeter sees the coil that they tune; and across condensers by
+ * themselves, which should be open.
+ *
+ * @param amperes through a part of the sound set, by its name
  */
-export function searchingSpots(circuit: Circuit): readonly Spot[] {
+export function searchingSpots(
+  circuit: Circuit,
+  amperes: (part: string) => number,
+): readonly Spot[] {
+  const zero = zeroOfFilaments(circuit);
   return circuit.parts.flatMap((part): Spot[] => {
     if (part.kind === 'post' && part.words.has('aerial')) return aerialToGround(circuit, part);
-    return part.kind === 'condenser' ? acrossCondenser(part) : [];
+    if (part.kind === 'condenser') return acrossCondenser(part);
+    return ON_THE_WAY.has(part.kind) && isPlateCurrent(Math.abs(amperes(part.name)))
+      ? alongTheWay(part, zero)
+      : [];
   });
+}
+
+/** What stands in plate leads and is measured at both ends. */
+const ON_THE_WAY: ReadonlySet<string> = new Set([
+  'winding',
+  'choke',
+  'resistor',
+  'phones',
+  'horn',
+  'speaker',
+]);
+
+/** Amperes between those of a grid and those of a filament. */
+function isPlateCurrent(amperes: number): boolean {
+  return amperes > 5e-6 && amperes < 50e-3;
+}
+
+function alongTheWay({ ends }: Part, zero: string | undefined): Spot[] {
+  return ends
+    .filter(({ name }) => name === 'start' || name === 'finish')
+    .flatMap(({ id }) =>
+      zero === undefined
+        ? []
+        : [spot({ ...hot, at: id, to: zero, across: undefined, quantity: 'voltage' })],
+    );
 }
 
 function aerialToGround(circuit: Circuit, part: Part): Spot[] {

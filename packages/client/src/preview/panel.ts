@@ -14,20 +14,17 @@ import {
   type ExtensionContext,
   type LogOutputChannel,
   type Position,
-  Range,
-  Selection,
-  TextEditorRevealType,
   Uri,
-  ViewColumn,
   type WebviewPanel,
-  window,
   workspace,
 } from 'vscode';
 import { fileName } from '../documents.ts';
 import type { Service } from '../service.ts';
 import { keepDrawing, type Points } from './keep-drawing.ts';
 import { type Against, olderText } from './older-text.ts';
+import { oneAtATime } from './one-at-a-time.ts';
 import { partsAt } from './parts-at.ts';
+import { reveal } from './reveal.ts';
 
 /** One preview beside the editor. */
 export interface PreviewPanel extends Disposable {
@@ -91,8 +88,6 @@ export function previewPanel(
   let against: Against | undefined;
   let page: Page | undefined;
   let listens = false;
-  let isAsking = false;
-  let isOutOfDate = false;
   let cursor: Position | undefined;
   const waiting = new Map<number, (answer: Extract<FromPreview, { kind: 'points' }>) => void>();
   let lastId = 0;
@@ -132,24 +127,6 @@ export function previewPanel(
   const isWanted = (answer: Page): boolean =>
     answer.uri === uri && answer.page === choice.page && answer.receiver === choice.receiver;
 
-  /**
-   * Asks for the page. One question at a time: what changes meanwhile is asked when the answer is
-   * there, so that the picture follows fast typing and never falls behind it.
-   */
-  async function refresh(): Promise<void> {
-    isOutOfDate = true;
-    if (isAsking || !listens) return;
-    isAsking = true;
-    try {
-      while (isOutOfDate && listens) {
-        isOutOfDate = false;
-        await askOnce();
-      }
-    } finally {
-      isAsking = false;
-    }
-  }
-
   async function askOnce(): Promise<void> {
     const about = uri;
     try {
@@ -174,21 +151,14 @@ export function previewPanel(
     }
   }
 
-  async function reveal(part: string, stay: boolean): Promise<void> {
+  const refresh = oneAtATime(askOnce, () => listens);
+
+  function revealPart(part: string, stay: boolean): void {
     const range = page?.parts[part]?.range;
     if (!range) return;
-    const { start, end } = range;
-    const at = new Range(start.line, start.character, end.line, end.character);
-    const open = window.visibleTextEditors.find(
-      (editor) => editor.document.uri.toString() === uri && editor.viewColumn !== undefined,
+    reveal(uri, range, panel.viewColumn, stay).then(undefined, (error: unknown) =>
+      log.error(`The line of ${part} cannot be shown: ${wordsOf(error)}`),
     );
-    const other = window.tabGroups.all.find((group) => group.viewColumn !== panel.viewColumn);
-    const editor = await window.showTextDocument(Uri.parse(uri, true), {
-      viewColumn: open?.viewColumn ?? other?.viewColumn ?? ViewColumn.One,
-      preserveFocus: stay,
-    });
-    editor.selection = new Selection(at.start, at.start);
-    editor.revealRange(at, TextEditorRevealType.InCenterIfOutsideViewport);
   }
 
   const points: Points = (svg, to) =>
@@ -212,23 +182,19 @@ export function previewPanel(
         postSubject();
         if (page && isWanted(page)) post({ kind: 'page', page });
         postLit();
-        void refresh();
+        refresh();
         return;
       case 'choose':
         choice = message.choice;
         against = undefined;
         postSubject();
-        void refresh();
+        refresh();
         return;
       case 'pin':
         ({ pinned } = message);
         return;
       case 'reveal':
-        if (message.uri === uri) {
-          reveal(message.part, message.stay).then(undefined, (error: unknown) =>
-            log.error(`The line of ${message.part} cannot be shown: ${wordsOf(error)}`),
-          );
-        }
+        if (message.uri === uri) revealPart(message.part, message.stay);
         return;
       case 'export':
         void keepDrawing(service, { uri, ...choice }, message.format, points);
@@ -270,7 +236,7 @@ export function previewPanel(
       choice = { ...choice, ...change.choice };
       against = change.against;
       postSubject();
-      void refresh();
+      refresh();
     },
     refresh: () => void refresh(),
     follow: (at) => {

@@ -162,6 +162,7 @@ export function loneWindingCell(
   part: Part,
   beside: readonly Part[],
   hasSense: boolean,
+  posts: readonly string[] = [],
 ): Cell {
   const cell = emptyCell(part.name, 'winding');
   const [start, finish] = startAndFinish(part);
@@ -175,6 +176,7 @@ export function loneWindingCell(
     west: undefined,
     through: role(winding.upper) === 'signal' && role(winding.lower) !== 'signal',
     leadsBack: (net) => cx.isBefore(net, part.owner ?? part.name, firstRank(cx, [part])),
+    posts,
   });
   const text = part.kind === 'loop' ? part.values.inductance?.text : windingText(part);
   const left = part.kind === 'loop' ? -28 : -16;

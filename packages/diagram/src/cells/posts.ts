@@ -25,3 +25,11 @@ export function postCell(post: Part, level: number): Cell {
   }
   return cell;
 }
+
+/** A post in an upright lead, its name at its left. */
+export function postInLead(cell: Cell, name: string, x: number, y: number): void {
+  place(cell, name, 'terminal', { x, y }, {});
+  const symbol = cell.symbols.pop();
+  if (symbol) cell.symbols.push({ ...symbol, pins: [{ end: name, at: { x, y } }] });
+  cell.labels.push(labelAt(name, 'rail', x - 8, y - 6, 'end', name));
+}

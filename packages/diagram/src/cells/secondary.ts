@@ -1,6 +1,7 @@
 import type { Part } from '@setwright/circuit';
 import { type Cell, toRail, wire } from '../cell.ts';
 import { type CoilContext, nameReach } from './coil-context.ts';
+import { postInLead } from './posts.ts';
 import {
   bottomOf,
   drawBeside,
@@ -18,6 +19,8 @@ export interface TunedPlace {
   /** Whether the junction of the upper lead runs on to the west as well. */
   readonly through: boolean;
   readonly leadsBack: (net: number) => boolean;
+  /** Posts that stand in the lead to the rail below. */
+  readonly posts?: readonly string[];
 }
 
 /** A winding with the parts across it beside it, its junctions leaving to the east. */
@@ -26,7 +29,7 @@ export function drawTuned(
   cell: Cell,
   winding: Standing,
   beside: readonly Part[],
-  { x, west, through, leadsBack }: TunedPlace,
+  { x, west, through, leadsBack, posts = [] }: TunedPlace,
 ): void {
   const { paper, rails } = cx;
   const clear = beside.length === 0;
@@ -72,5 +75,11 @@ export function drawTuned(
   }
   const foot = Math.max(clear ? bottom : leads.lower, rounded > bottom ? rounded + 10 : 0);
   wire(cell, net, x, bottom, x, foot);
-  toRail(paper, cell, net, { x, y: foot });
+  let y = foot;
+  for (const name of posts) {
+    wire(cell, net, x, y, x, y + 12);
+    y += 12;
+    postInLead(cell, name, x, y);
+  }
+  toRail(paper, cell, net, { x, y });
 }

@@ -1,7 +1,8 @@
 import type { End, Part } from '@setwright/circuit';
-import { type Cell, emptyCell, labelAt, type Paper, place, toRail, wire } from '../cell.ts';
+import { type Cell, emptyCell, type Paper, toRail, wire } from '../cell.ts';
 import { nameText, valueText } from '../part-words.ts';
 import { textWidth } from '../text-width.ts';
+import { postInLead } from './posts.ts';
 import { flatPart, uprightPart } from './upright.ts';
 
 /**
@@ -26,7 +27,7 @@ export function shuntCell(
     for (const name of names) {
       wire(cell, net, 0, y, 0, y + sign * before);
       y += sign * before;
-      post(cell, name, 0, y);
+      postInLead(cell, name, 0, y);
     }
     if (names.length === 0) return;
     wire(cell, net, 0, y, 0, y + sign * after);
@@ -48,13 +49,6 @@ export function shuntCell(
     cell.ports.push({ net: signal.junction, side, from: { x: 0, y: level }, room });
   }
   return cell;
-}
-
-function post(cell: Cell, name: string, x: number, y: number): void {
-  place(cell, name, 'terminal', { x, y }, {});
-  const symbol = cell.symbols.pop();
-  if (symbol) cell.symbols.push({ ...symbol, pins: [{ end: name, at: { x, y } }] });
-  cell.labels.push(labelAt(name, 'rail', x - 8, y - 6, 'end', name));
 }
 
 /** A part with both ends on one junction: the wire runs on below it, and nothing flows through. */

@@ -14,7 +14,7 @@ export function planCoils(planning: Planning): void {
       used.add(part.name);
       addCell(
         planning,
-        loneWindingCell(coils, part, takeAcross(planning, part), false),
+        loneWindingCell(coils, part, takeAcross(planning, part), false, loopPosts(planning, part)),
         signalsOf(planning, part),
       );
     }
@@ -26,6 +26,19 @@ export function planCoils(planning: Planning): void {
   for (const [name, windings] of owners) {
     planCoil(planning, circuit.partNamed.get(name), windings);
   }
+}
+
+/** Posts of a loop on its cold end, where that is on a rail: they stand in its lead. */
+function loopPosts(planning: Planning, loop: Part): string[] {
+  const { posts, used } = planning;
+  const cold = loop.ends.filter((end) => roleOf(planning, end) === 'low');
+  if (cold.length !== 1) return [];
+  const found = posts.filter(
+    ({ name, words, ends }) =>
+      words.has('loop') && !used.has(name) && ends[0]?.junction === cold[0]?.junction,
+  );
+  for (const { name } of found) used.add(name);
+  return found.map(({ name }) => name);
 }
 
 /** The two windings that hand the signal on as one cell, every other winding by itself. */

@@ -103,15 +103,16 @@ function findLines(
   const weight = (net: number, end: string): number =>
     tubes.filter((tube) => endOf(tube, end)?.junction === net).length +
     regulators.filter(({ a, b }) => a === net || b === net).length;
-  const beyond = (supply: number, end: string): Regulator | undefined =>
+  const beyond = (supply: number, end: string, taken?: Regulator): Regulator | undefined =>
     regulators.find(({ part, a, b }) => {
-      if (!['switch', 'fuse', 'rheostat', 'lead'].includes(part.kind)) return false;
+      if (part === taken?.part || !['switch', 'fuse', 'rheostat', 'lead'].includes(part.kind))
+        return false;
       if (a !== supply && b !== supply) return false;
       const other = a === supply ? b : a;
       return weight(other, end) > weight(supply, end);
     });
   const upperTail = beyond(upperSupply, 'filament+');
-  const lowerTail = beyond(lowerSupply, 'filament-');
+  const lowerTail = beyond(lowerSupply, 'filament-', upperTail);
   const across = (tail: Regulator | undefined, supply: number): number =>
     !tail ? supply : tail.a === supply ? tail.b : tail.a;
   return {

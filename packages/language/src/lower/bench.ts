@@ -324,6 +324,9 @@ const verbs: Readonly<Record<string, Verb>> = {
   microphonic: { example: 'microphonic V3' },
 };
 
+/** Parts that are contacts and have no value of their own. */
+const contactKinds: ReadonlySet<string> = new Set(['switch', 'selector', 'jack', 'post']);
+
 function supposeEdit(naming: Naming, node: Statement): SupposeEdit[] {
   const { cx } = naming;
   const place = placeOf(cx, node);
@@ -380,9 +383,13 @@ function supposeEdit(naming: Naming, node: Statement): SupposeEdit[] {
     leftOver(cx, quantity, 'what is supposed', [verb.example]);
   const meaning = lookUp(naming, node.target, undefined);
   const isSupply = meaning?.said.kind === 'battery' || meaning?.said.kind === 'eliminator';
+  const isJoint =
+    meaning !== undefined && (meaning.kind === 'end' || contactKinds.has(meaning.said.kind));
   const own: Dimension[] = [
     ...(isSupply ? (['voltage'] as const) : []),
     ...new Set(meaning ? Object.values(partKinds[meaning.said.kind].amounts) : readingDimensions),
+    // At a single end, and in a contact, a resistance may come: a green joint, a dirty spring.
+    ...(isJoint ? (['resistance'] as const) : []),
   ];
   const dimensions = verb.amount ?? (own.length > 0 ? own : readingDimensions);
   return [

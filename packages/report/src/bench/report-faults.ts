@@ -150,7 +150,12 @@ export function faultsInWords(table: FaultTable, options: FaultsTextOptions): st
   const width = Math.max(50, Math.min(columns, 100));
   const say = (words: string, indent = '') => wrapped(visible(words), width, indent);
   const title = chart.circuit.title || 'Receiver without a name';
-  const out = [styles.strong(visible(`${title}: what ${isSupposed(table) ? 'it would do' : 'each fault does'}`)), ''];
+  const out = [
+    styles.strong(
+      visible(`${title}: what ${isSupposed(table) ? 'it would do' : 'each fault does'}`),
+    ),
+    '',
+  ];
   if (chart.cautions.length > 0) out.push(...say(`Caution: ${chart.cautions.join(' ')}`), '');
   if (effects.length === 0) return [...out, 'Nothing in it can go wrong, as far as is known.'];
   let before: string | undefined;

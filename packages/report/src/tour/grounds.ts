@@ -36,6 +36,8 @@ export interface Grounds {
   /** The sound set's chart, and what each `suppose` does. */
   readonly supposed: FaultTable;
   readonly places: readonly Place[];
+  /** What has been explained to newcomers: nothing is explained twice. */
+  readonly explained: Set<string>;
   /** A view of the drawing; undefined for one that the set does not have. */
   readonly overlay: (view: string) => Overlay | undefined;
 }
@@ -67,6 +69,7 @@ export function groundsOf(
     dials: dialReadings(dialColumns(circuit), band ? [band.low, band.high] : []),
     response: responseOf(circuit, stations),
     supposed: supposedTable(circuit, circuit.supposes, bench ? { bench } : {}),
+    explained: new Set(),
     places: placesOf(circuit, overlay('radio'), overlay('audio')),
     overlay,
   };

@@ -11,8 +11,11 @@ export interface Telling {
   readonly grounds: Grounds;
   /** Adds a sentence for everybody; nothing for an empty one. */
   say(sentence: string | undefined): void;
-  /** Adds one for those who see such a set for the first time. */
-  newcomer(sentence: string | undefined): void;
+  /**
+   * Adds an explanation for those who see such a set for the first time, unless it has been given
+   * before in the tour.
+   */
+  lesson(about: string, sentence: string | undefined): void;
   /** Adds one for those who mend them. */
   restorer(sentence: string | undefined): void;
   /** Adds what another report of the set says in its own words, with its numbers in them. */
@@ -64,7 +67,11 @@ export function telling(grounds: Grounds, id: string, heading: string): Telling 
   return {
     grounds,
     say,
-    newcomer: (sentence) => (level === 'newcomer' ? say(sentence) : undefined),
+    lesson(about, sentence) {
+      if (level !== 'newcomer' || sentence === undefined || grounds.explained.has(about)) return;
+      grounds.explained.add(about);
+      say(sentence);
+    },
     restorer: (sentence) => (level === 'restorer' ? say(sentence) : undefined),
     quote(words) {
       if (words === '') return;
@@ -82,7 +89,14 @@ export function telling(grounds: Grounds, id: string, heading: string): Telling 
       const { at, to } = row;
       return number({
         words: wordsOf(row, style),
-        text: quantityText(quantity, of.sign === 'none' ? Math.abs(row.value) : row.value, style),
+        text: quantityText(
+          quantity,
+          seen(
+            of.sign === 'none' ? Math.abs(row.value) : row.value,
+            quantities[quantity].dimension,
+          ),
+          style,
+        ),
         value: row.value,
         because: reasonInLine(row.reason),
         source: {
@@ -99,7 +113,7 @@ export function telling(grounds: Grounds, id: string, heading: string): Telling 
       if (value === undefined) return undefined;
       return number({
         words: `volts of ${of} above ${above}`,
-        text: formatQuantity(value, 'voltage', style),
+        text: formatQuantity(seen(value, 'voltage'), 'voltage', style),
         value,
         because: 'the set solved at rest: V = V(one) − V(other)',
         source: { from: 'volts', of, above },
@@ -192,6 +206,13 @@ function wordsOf({ part, quantity, at, note, words }: ValueRow, style: 'period' 
   const where = at === undefined ? '' : ` at ${formatQuantity(at, 'frequency', style)}`;
   const more = note === undefined ? '' : `, ${note}`;
   return `${words ?? quantities[quantity].words} of ${part}${where}${more}`;
+}
+
+/** Volts that no meter tells from none. */
+const UNSEEN = 5e-4;
+
+function seen(value: number, dimension: string): number {
+  return dimension === 'voltage' && Math.abs(value) < UNSEEN ? 0 : value;
 }
 
 /** A minus sign as print has it; names of terminals keep their hyphens. */

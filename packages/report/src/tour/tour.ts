@@ -68,6 +68,8 @@ export type NumberSource =
   | { readonly from: 'type'; readonly tube: string; readonly what: 'grid-plate' }
   /** What a dial reads at a frequency in hertz. */
   | { readonly from: 'dial'; readonly condenser: string; readonly at: number }
+  /** Hertz that a circuit on a shaft is off when the first of them is in tune. */
+  | { readonly from: 'following'; readonly circuit: string; readonly at: number }
   /** Volts at a tube's grid, or at the crystal, for one volt in the aerial. */
   | { readonly from: 'response'; readonly at: number; readonly place: string }
   /** Hertz within which the output speaks. */

@@ -49,7 +49,7 @@ import type { Client } from './client.ts';
 import type { LensFigures } from './lens-figures.ts';
 import { patienceWith } from './patience.ts';
 import type { Platform } from './platform.ts';
-import { workspaceFiles } from './workspace-files.ts';
+import { workspaceFinder } from './workspace-files.ts';
 
 /** What the answers are made from. */
 export interface Serving {
@@ -59,6 +59,8 @@ export interface Serving {
   readonly platform: Platform;
   readonly settings: () => Settings;
   readonly client: () => Client | undefined;
+  /** Folders of the workspace as they are now. */
+  readonly folders: ReadonlySet<string>;
 }
 
 interface OfDocument {
@@ -67,9 +69,9 @@ interface OfDocument {
 
 /** Hands every request to the feature that answers it. */
 export function answerRequests(connection: Connection, serving: Serving): void {
-  const { conversation, documents, lensFigures, platform, settings, client } = serving;
+  const { conversation, documents, lensFigures, platform, settings, client, folders } = serving;
   const patience = patienceWith(documents);
-  const files = workspaceFiles(platform, documents);
+  const findable = workspaceFinder(platform, documents);
   const documentOf = (uri: string): OpenDocument => {
     const open = documents.get(uri);
     if (open) return open;
@@ -89,8 +91,11 @@ export function answerRequests(connection: Connection, serving: Serving): void {
     ),
   );
   connection.onCompletion(
-    at(({ snapshot }, { position }) =>
-      completionAt(snapshot, position, client()?.takesSnippets === true),
+    at(({ snapshot }, { position, context }) =>
+      completionAt(snapshot, position, {
+        takesSnippets: client()?.takesSnippets === true,
+        typed: context?.triggerCharacter,
+      }),
     ),
   );
   connection.onDefinition(
@@ -114,7 +119,7 @@ export function answerRequests(connection: Connection, serving: Serving): void {
   );
   connection.onDocumentSymbol(at(({ snapshot }) => documentSymbols(snapshot)));
   connection.onWorkspaceSymbol(
-    answer(async ({ query }) => workspaceSymbols(await files(client()?.folders ?? []), query)),
+    answer(async ({ query }) => workspaceSymbols(await findable([...folders]), query)),
   );
   connection.onPrepareRename(
     at(({ snapshot }, { position }) => {

@@ -3,7 +3,7 @@ import type { Connection } from 'vscode-languageserver';
 import type { Diagnostic } from 'vscode-languageserver-protocol';
 import { diagnosticsOf } from '../features/diagnostics.ts';
 import type { Settings } from '../settings.ts';
-import type { OpenDocument } from '../work/documents.ts';
+import { isOurs, type OpenDocument } from '../work/documents.ts';
 import type { Found } from '../work/examine.ts';
 
 /** Tells the client what is found in its documents. */
@@ -19,6 +19,7 @@ export function publishingOn(connection: Connection, settings: () => Settings): 
   const sent = new Map<string, string>();
   const send = (document: OpenDocument, always: boolean): boolean => {
     const { uri, snapshot, findings } = document;
+    if (isOurs(uri)) return false;
     const diagnostics: Diagnostic[] = [...diagnosticsOf(snapshot, findings, settings())];
     const words = JSON.stringify(diagnostics);
     const differs = sent.get(uri) !== words;

@@ -2,6 +2,7 @@ import type { Connection } from 'vscode-languageserver';
 import {
   DidChangeConfigurationNotification,
   DidChangeWatchedFilesNotification,
+  DidChangeWorkspaceFoldersNotification,
 } from 'vscode-languageserver-protocol';
 import { type Settings, settingsFrom, usualSettings } from '../settings.ts';
 import { version } from '../version.ts';
@@ -19,6 +20,7 @@ export function serve(connection: Connection, platform: Platform): void {
   const conversation: Conversation = { state: 'before' };
   let client: Client | undefined;
   let settings: Settings = usualSettings;
+  const folders = new Set<string>();
   const publishing = publishingOn(connection, () => settings);
   const documents = documentsIn({
     pause: platform.pause,
@@ -51,6 +53,7 @@ export function serve(connection: Connection, platform: Platform): void {
   connection.onInitialize((params) => {
     client = clientFrom(params);
     conversation.state = 'open';
+    for (const folder of client.folders) folders.add(folder);
     const sent: unknown = params.initializationOptions;
     if (typeof sent === 'object' && sent !== null && 'setwright' in sent)
       settings = settingsFrom(sent.setwright);
@@ -73,6 +76,10 @@ export function serve(connection: Connection, platform: Platform): void {
     if (client?.tellsSettings) fetchQuietly();
     else if (typeof sent === 'object' && sent !== null && 'setwright' in sent)
       take((sent as { setwright: unknown }).setwright);
+  });
+  connection.onNotification(DidChangeWorkspaceFoldersNotification.type, ({ event }) => {
+    for (const { uri } of event.removed) folders.delete(uri);
+    for (const { uri } of event.added) folders.add(uri);
   });
   // Files are read anew when they are asked for; this is heard so that no client need complain.
   connection.onDidChangeWatchedFiles(() => {});
@@ -105,6 +112,7 @@ export function serve(connection: Connection, platform: Platform): void {
     platform,
     settings: () => settings,
     client: () => client,
+    folders,
   });
   connection.listen();
 }

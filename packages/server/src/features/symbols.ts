@@ -134,29 +134,40 @@ function symbolOf(
   };
 }
 
+/** A symbol of a document with the words that it is found by. */
+export interface Findable {
+  readonly symbol: WorkspaceSymbol;
+  readonly words: string;
+}
+
+/** All that may be found in a document: sets, stages, parts, windings, taps. */
+export function findableIn(snapshot: Snapshot): readonly Findable[] {
+  const found: Findable[] = [];
+  const walk = (symbols: readonly DocumentSymbol[], containers: readonly string[]): void => {
+    for (const { name, kind, selectionRange, children, detail } of symbols) {
+      const full = kind === SymbolKind.Field ? `${containers.at(-1)}.${name}` : name;
+      const location = { uri: snapshot.uri, range: selectionRange };
+      const within = containers.length > 0 ? { containerName: containers.join(', ') } : {};
+      found.push({
+        symbol: { name: full, kind, location, ...within },
+        words: `${full} ${detail ?? ''}`,
+      });
+      walk(children ?? [], [...containers, name]);
+    }
+  };
+  walk(documentSymbols(snapshot), []);
+  return found;
+}
+
 /** No more than these are worth reading through. */
 const MOST_SYMBOLS = 500;
 
-/** Parts, stages and sets of several documents whose name holds the letters asked for, in order. */
-export function workspaceSymbols(snapshots: readonly Snapshot[], query: string): WorkspaceSymbol[] {
-  const found: WorkspaceSymbol[] = [];
-  for (const snapshot of snapshots) {
-    const walk = (symbols: readonly DocumentSymbol[], containers: readonly string[]): void => {
-      for (const { name, kind, selectionRange, children, detail } of symbols) {
-        const full = kind === SymbolKind.Field ? `${containers.at(-1)}.${name}` : name;
-        if (found.length < MOST_SYMBOLS && hasLetters(`${full} ${detail ?? ''}`, query))
-          found.push({
-            name: full,
-            kind,
-            location: { uri: snapshot.uri, range: selectionRange },
-            ...(containers.length > 0 ? { containerName: containers.join(', ') } : {}),
-          });
-        walk(children ?? [], [...containers, name]);
-      }
-    };
-    walk(documentSymbols(snapshot), []);
-  }
-  return found;
+/** What has the letters of a query in this order in its name, or in what it is. */
+export function workspaceSymbols(all: readonly Findable[], query: string): WorkspaceSymbol[] {
+  return all
+    .filter(({ words }) => hasLetters(words, query))
+    .slice(0, MOST_SYMBOLS)
+    .map(({ symbol }) => symbol);
 }
 
 /** Whether the letters of a query stand in a text in this order, whatever lies between. */

@@ -47,7 +47,7 @@ export interface Documents {
 }
 
 /** Texts that come with the tool are shown, and not found fault with. */
-const isOurs = (uri: string): boolean => uri.startsWith('setwright:');
+export const isOurs = (uri: string): boolean => uri.startsWith('setwright:');
 
 interface Kept {
   document: TextDocument;

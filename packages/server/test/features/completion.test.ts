@@ -9,7 +9,7 @@ import { after, marked, setWith } from '../support.ts';
 
 const complete = (text: string, snippets = true) => {
   const { snapshot, position } = marked(text);
-  return { snapshot, items: completionAt(snapshot, position, snippets).items };
+  return { snapshot, items: completionAt(snapshot, position, { takesSnippets: snippets }).items };
 };
 const labels = (text: string): string[] => complete(text).items.map(({ label }) => label);
 /** What is offered where the mark stands in a line of the stage. */
@@ -168,6 +168,24 @@ describe('names and words', () => {
     expect(inStage('note "from <|>"')).toEqual([]);
     expect(inStage('// from <|>')).toEqual([]);
     expect(inStage('/* from <|> */')).toEqual([]);
+  });
+});
+
+describe('a space by itself', () => {
+  const typed = (line: string): string[] => {
+    const { snapshot, position } = marked(setWith({ stage: line }));
+    const { items } = completionAt(snapshot, position, { takesSnippets: true, typed: ' ' });
+    return items.map(({ label }) => label);
+  };
+
+  it('calls for nothing where anything might be written', () => {
+    expect(typed('  <|>')).toEqual([]);
+    expect(typed('condenser C9 .001 mfd <|>')).toEqual([]);
+  });
+
+  it('calls for names and units where they must come', () => {
+    expect(typed('leak R9 2 meg from <|>')).toContain('V1.grid');
+    expect(typed('leak R9 2 <|>')).toContain('meg');
   });
 });
 

@@ -19,7 +19,7 @@ function askEverywhere(snapshot: Snapshot, step: number): void {
   for (let offset = 0; offset <= snapshot.text.length; offset += step) {
     const position = snapshot.position(offset);
     hoverAt({ snapshot, lastWhole: undefined, units: 'period' }, position);
-    completionAt(snapshot, position, true);
+    completionAt(snapshot, position, { takesSnippets: true });
     definitionAt(snapshot, position);
     referencesAt(snapshot, position, true);
     highlightsAt(snapshot, position);
@@ -39,16 +39,13 @@ function askEverywhere(snapshot: Snapshot, step: number): void {
 }
 
 describe('nothing that is asked anywhere throws', () => {
-  it('at every offset of a small set', () => {
-    expect(() => askEverywhere(read(setWith()), 1)).not.toThrow();
+  it('at every offset of an example', () => {
+    expect(() => askEverywhere(read(exampleText('crystal')), 1)).not.toThrow();
   });
 
-  it.each(['five-tube-trf', 'superheterodyne', 'push-pull', 'bare-wiring'])(
-    'over the whole of %s',
-    (name) => {
-      expect(() => askEverywhere(read(exampleText(name)), 5)).not.toThrow();
-    },
-  );
+  it.each(['five-tube-trf', 'superheterodyne', 'push-pull'])('over the whole of %s', (name) => {
+    expect(() => askEverywhere(read(exampleText(name)), 17)).not.toThrow();
+  });
 
   it.each([1, 2, 3])('in what chance wires together wildly (seed %i)', (seed) => {
     expect(() => askEverywhere(read(randomReceiver(seed, { mode: 'wild' })), 7)).not.toThrow();
@@ -66,7 +63,7 @@ describe('nothing that is asked anywhere throws', () => {
       const position = snapshot.position(end);
       expect(() => {
         hoverAt({ snapshot, lastWhole: undefined, units: 'si' }, position);
-        completionAt(snapshot, position, false);
+        completionAt(snapshot, position, { takesSnippets: false });
         documentSymbols(snapshot);
         semanticTokens(snapshot);
       }).not.toThrow();

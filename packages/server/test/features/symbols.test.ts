@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { type DocumentSymbol, SymbolKind } from 'vscode-languageserver-protocol';
 import { foldingRanges } from '../../src/features/folding.ts';
 import { selectionRanges } from '../../src/features/selection-ranges.ts';
-import { documentSymbols, workspaceSymbols } from '../../src/features/symbols.ts';
+import { documentSymbols, findableIn, workspaceSymbols } from '../../src/features/symbols.ts';
 import { exampleNames, exampleText, marked, read, setWith, wordsAt } from '../support.ts';
 
 const tree = (symbols: readonly DocumentSymbol[]): unknown =>
@@ -52,7 +52,7 @@ describe('the outline of a text', () => {
 
 describe('symbols of the workspace', () => {
   const found = (query: string) =>
-    workspaceSymbols([read(setWith())], query).map(({ name, containerName }) => [
+    workspaceSymbols(findableIn(read(setWith())), query).map(({ name, containerName }) => [
       name,
       containerName,
     ]);
@@ -66,7 +66,7 @@ describe('symbols of the workspace', () => {
   });
 
   it('of no letters are all', () => {
-    const kinds = workspaceSymbols([read(setWith())], '').map(({ kind }) => kind);
+    const kinds = workspaceSymbols(findableIn(read(setWith())), '').map(({ kind }) => kind);
     expect(kinds).toContain(SymbolKind.Module);
     expect(kinds.length).toBeGreaterThan(15);
   });

@@ -173,7 +173,7 @@ function placeMarks(
   reached: ReadonlyMap<string, Reached>,
   size: Size,
 ): readonly { mark: SVGGElement; x: number; y: number }[] {
-  const letters = [...layer.querySelectorAll<SVGGraphicsElement>(':scope > text')].map((text) =>
+  const letters = [...layer.querySelectorAll<SVGGraphicsElement>('text')].map((text) =>
     boxIn(layer, text),
   );
   const placed: { mark: SVGGElement; x: number; y: number }[] = [];

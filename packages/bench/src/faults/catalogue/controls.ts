@@ -59,7 +59,7 @@ export const controlFaults: readonly CatalogueRow[] = [
         ? [
             {
               words: `the arm of ${part.name} does not touch its stud`,
-              edits: opened(part.name),
+              edits: opened(firstEnd(part) ?? part.name),
               prior: 'common',
               heard: ['crackles', 'comes and goes'],
             },

@@ -26,6 +26,11 @@ function carriesPlate(part: Part, circuit: Circuit): boolean {
   );
 }
 
+/** Whether its inductance is told, or enough to reckon it from. */
+function isOfKnownMake({ values, winding }: Part): boolean {
+  return values.inductance !== undefined || (winding?.turns ?? values.turns) !== undefined;
+}
+
 /** Whether the aerial's current flows through it, straight or by a selector's arm. */
 function isOnAerial(part: Part, circuit: Circuit): boolean {
   const aerials = circuit.parts.flatMap(({ kind, words, ends }) =>
@@ -144,7 +149,7 @@ export const windingFaults: readonly CatalogueRow[] = [
     kind: 'damp-coil',
     source: PRACTICE,
     happensTo: (part, circuit) =>
-      isAir(part, circuit) && isTuned(part, circuit)
+      isAir(part, circuit) && isTuned(part, circuit) && isOfKnownMake(part)
         ? [
             {
               words: `${part.name} is damp, or its form leaks: a Q of ${DAMP_Q}`,

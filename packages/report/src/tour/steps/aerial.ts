@@ -45,7 +45,7 @@ export function aerialStep(grounds: Grounds): TourStep | undefined {
       );
   }
   if (loop && !entrance)
-    tell.newcomer('It hears best along its own plane, and least from the side.');
+    tell.lesson('aerial 1', 'It hears best along its own plane, and least from the side.');
   tell.parts(...(entrance ? [entrance.name] : []), ...(loop ? [loop.name] : []));
   const { to: _none, ...drawn } = path ?? { kind: 'radio' as const, heading: '', steps: [] };
   return tell.done(
@@ -84,7 +84,7 @@ function throughAerial(
     );
     const k = couplingOf(tell, from, into);
     tell.say(
-      `${into} takes it up by the field of ${from}: no wire carries it over${k ? `, and the two are coupled by ${k}` : ''}.`,
+      `${into} takes it up by the field of ${from}${k ? `, with a coupling of ${k}` : ''}; no wire carries it over.`,
     );
   } else
     tell.say(

@@ -24,7 +24,8 @@ export function biasStep(grounds: Grounds, tube: Part, id: string): TourStep | u
   const grid = figures?.gridCurrent?.value ?? 0;
   const bias = figures?.bias?.value;
   if (bias !== undefined && bias < 0 && grid < TAKEN)
-    tell.newcomer(
+    tell.lesson(
+      'bias 1',
       `As long as the grid stays negative it takes no current, so nothing is drawn from what drives it${holds(grounds, path) ? '; the battery that holds it gives practically none' : ''}.`,
     );
   else if (grid >= TAKEN) {
@@ -32,7 +33,8 @@ export function biasStep(grounds: Grounds, tube: Part, id: string): TourStep | u
     if (current)
       tell.say(`Standing so, the grid takes ${current}, which loads the circuit that drives it.`);
   } else if (bias !== undefined && bias >= 0)
-    tell.newcomer(
+    tell.lesson(
+      'bias 2',
       'So near to zero it just begins to take current on the upper half of a strong signal.',
     );
   if (tell.said() < 2)
@@ -73,7 +75,7 @@ function biasWords(tell: Telling, tube: Part, path: OverlayPath): string | undef
   const bias = tell.value(tube.name, 'bias');
   const home = emitterOf(tube)?.id;
   if (bias === undefined || home === undefined) return undefined;
-  const made = contributions(tell, path);
+  const made = contributions(tell, tube, path);
   const from = tube.ends.some(({ name }) => name === 'cathode') ? 'the cathode' : home;
   if (made.length === 0)
     return `Nothing on that way drops volts worth a word, so the bias is ${bias}, counted from ${from}.`;
@@ -84,8 +86,9 @@ function biasWords(tell: Telling, tube: Part, path: OverlayPath): string | undef
 }
 
 /** Volts along a way from a grid home; together they are the bias. */
-export function contributions(
+function contributions(
   tell: Telling,
+  tube: Part,
   { steps }: OverlayPath,
 ): readonly { readonly text: string; readonly words: string }[] {
   const { circuit, point } = tell.grounds;
@@ -95,11 +98,13 @@ export function contributions(
     if (!part || volts === undefined || Math.abs(volts) < SEEN) return [];
     const text = tell.volts(from, out);
     if (text === undefined) return [];
-    return [{ text, words: sourceWords(part) }];
+    return [{ text, words: sourceWords(tube, part) }];
   });
 }
 
-function sourceWords(part: Part): string {
+function sourceWords(tube: Part, part: Part): string {
+  const home = emitterOf(tube);
+  const isAtHome = part.ends.some(({ junction }) => junction === home?.junction);
   if (isSupply(part)) return `from ${named(part)}`;
   switch (part.kind) {
     case 'rheostat':
@@ -109,6 +114,11 @@ function sourceWords(part: Part): string {
       return `across ${part.name}, which carries grid current`;
     case 'potentiometer':
       return `by the stand of ${part.name}`;
+    case 'resistor':
+      if (!isAtHome) return `across ${part.name}`;
+      return home?.name === 'cathode'
+        ? `across ${part.name}, which carries the tube's own plate current`
+        : `across ${part.name}, which carries filament current`;
     default:
       return `across ${part.name}`;
   }

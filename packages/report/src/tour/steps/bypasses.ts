@@ -14,8 +14,9 @@ export function bypassesStep(grounds: Grounds): TourStep | undefined {
   if (told.length === 0) return undefined;
   const tell = telling(grounds, 'bypasses', 'What a bypass is worth');
   const supplies = [...new Set(told.map(({ supply }) => supply.name))];
+  const isOfCells = told.every(({ supply }) => supply.kind === 'battery');
   tell.say(
-    `Radio current takes whatever way opposes it least; where none is offered it runs through ${listed(supplies)}, and how much that costs goes with the age of the cells.`,
+    `Radio current takes whatever way opposes it least; where none is offered it runs through ${listed(supplies)}, and what that costs goes with ${isOfCells ? 'the age of the cells' : 'what opposes it there'}.`,
   );
   for (const each of told) tell.quote(bypassWords(each, style));
   const lit = told.flatMap(({ condenser, tubes, supply }) => [

@@ -23,7 +23,7 @@ export function detectionStep(grounds: Grounds, place: Place, id: string): TourS
   const what = isBehindMixer ? 'intermediate' : 'radio';
   if (use === 'mixer') mixing(tell, place);
   else
-    tell.say(`The radio signal comes to ${part.name}.grid ${arrivalWords(tell, place.arrives)}.`);
+    tell.say(`The ${what} signal comes to ${part.name}.grid ${arrivalWords(tell, place.arrives)}.`);
   const bias = grounds.overlay(`bias ${part.name}`);
   if (isGrid) byGrid(tell, place, found);
   else byPlate(tell, place);
@@ -143,7 +143,8 @@ function crystalStep(grounds: Grounds, place: Place, id: string): TourStep {
   }
   const isAlone = !circuit.parts.some(({ kind }) => kind === 'tube');
   if (isAlone && behind)
-    tell.newcomer(
+    tell.lesson(
+      'detection 1',
       `There is no battery: all the power that moves ${behind.name} came in from the aerial.`,
     );
   return tell.done(plainOverlay(`${part.name} detects`, across ? [across.name] : [], [path]));

@@ -25,9 +25,12 @@ export function filamentsStep(grounds: Grounds): TourStep | undefined {
     const inString = whole.filter((path) => fellows(grounds, path).length > 0);
     const how =
       inString.length > 0 ? 'one behind the other' : tubes.length > 1 ? 'side by side' : '';
+    const names = [
+      ...new Set(whole.flatMap(({ from }) => circuit.partOfEnd.get(from ?? '')?.name ?? [])),
+    ];
     const off = switches.length > 0 ? `, and ${listed(switches.map(named))} opens it` : '';
     tell.say(
-      `A circuit by itself: the battery, its leads and the ${isHeated ? 'heaters' : tubes.length > 1 ? 'filaments' : 'filament'} of ${listed(tubes)}${how === '' ? '' : `, ${how}`}${off}.`,
+      `A circuit by itself: ${listed(names)}, the leads and the ${isHeated ? 'heaters' : tubes.length > 1 ? 'filaments' : 'filament'} of ${listed(tubes)}${how === '' ? '' : `, ${how}`}${off}.`,
     );
   }
   const controls = [...controlsOf(grounds, whole)];
@@ -43,8 +46,11 @@ export function filamentsStep(grounds: Grounds): TourStep | undefined {
   for (const { heading, stopped } of broken.slice(0, 2))
     tell.say(`The ${heading} goes nowhere: ${stopped}.`);
   if (tell.said() < 5)
-    tell.newcomer(
-      'That a tube glows shows that its filament is whole, and not that it still gives electrons.',
+    tell.lesson(
+      'filaments 1',
+      isHeated
+        ? 'That a heater glows shows that it is whole, and not that its cathode still gives electrons.'
+        : 'That a tube glows shows that its filament is whole, and not that it still gives electrons.',
     );
   if (tell.said() < 2 && point.converged)
     tell.say('What each of them gets cannot be told more nearly from the text.');

@@ -52,7 +52,8 @@ export function followStep(grounds: Grounds): TourStep | undefined {
       ? `That is the most there can be: with coils as the time had them it comes to about ${shareWords(usual.detectorVolts / told.detectorVolts)} of that at ${last.at}.`
       : 'That is the most there can be: coils, forms and leads lose more than their wire.',
   );
-  tell.newcomer(
+  tell.lesson(
+    'follow 1',
     'A detector answers faint signals with the square of their size, so that what helps before it helps twice.',
   );
   return tell.done(paths.length > 0 ? plainOverlay('One signal, followed', [], paths) : undefined);

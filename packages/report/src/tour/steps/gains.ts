@@ -4,6 +4,8 @@ import type { Telling } from '../telling.ts';
 
 /** Gains as a sentence has them. */
 export interface GainWords {
+  /** The end that they are told of. */
+  readonly to: string;
   /** `5.1 volts at 550 kc and 9.58 volts at 1500 kc`. */
   readonly volts: string;
   /** `5.1 times at 550 kc and 9.58 times at 1500 kc`. */
@@ -13,8 +15,13 @@ export interface GainWords {
 }
 
 /** What a signal is raised by from one place to another, at the frequencies that are told of. */
-export function gainWords(tell: Telling, from: string, to: string): GainWords | undefined {
+export function gainWords(
+  tell: Telling,
+  from: string,
+  ...ends: readonly string[]
+): GainWords | undefined {
   const { rows, style } = tell.grounds;
+  const to = ends.find((end) => rows.some((row) => row.part === from && row.to === end)) ?? ends[0];
   const found = rows.filter(
     (row) =>
       row.part === from && row.quantity === 'gain' && (row.to === to || row.to === undefined),
@@ -35,6 +42,7 @@ export function gainWords(tell: Telling, from: string, to: string): GainWords | 
   });
   const isRadio = known.some(({ at }) => (at ?? 0) >= AUDIO_END);
   return {
+    to: to ?? '',
     volts: listed(told.map(({ text, at }) => `${text} V at ${at}`)),
     times: listed(told.map(({ text, at }) => `${text} times at ${at}`)),
     bound: isRadio ? ', at the most: the coils are taken to lose what their wire loses' : '',

@@ -12,13 +12,14 @@ export function glanceStep(grounds: Grounds): TourStep {
   const tubes = circuit.parts.filter(({ kind }) => kind === 'tube');
   const tuning = tuningDials(grounds);
   const count = tubes.length > 0 ? countOf(tubes.length, 'tube') : 'no tube';
+  const isDialled = tuning.some((name) => circuit.dials.some((dial) => dial.name === name));
   const dials =
     tuning.length > 0
-      ? `${countOf(tuning.length, 'tuning dial')}, ${listed(tuning)}`
-      : 'no tuning dial that the text tells of';
-  const year = circuit.year ? ` of ${circuit.year.text}` : '';
+      ? `${countOf(tuning.length, isDialled ? 'tuning dial' : 'tuning condenser')}, ${listed(tuning)}`
+      : 'nothing that the text says is tuned by hand';
+  const year = circuit.year ? ` (${circuit.year.text})` : '';
   const title = circuit.title === '' ? 'This set' : circuit.title;
-  tell.say(`${title} is ${article(kindOfSet(grounds))}${year}, with ${count} and ${dials}.`);
+  tell.say(`${title}${year} is ${article(kindOfSet(grounds))}: ${count} and ${dials}.`);
   tell.say(jobsOf(places));
   tell.say(tuneWords(grounds, tell));
   const { stages } = circuit;
@@ -38,21 +39,28 @@ export function glanceStep(grounds: Grounds): TourStep {
   return tell.done(grounds.overlay('whole'), { shadesStages: true });
 }
 
-/** The dials, or bare condensers, that tune to the station. */
-export function tuningDials({ circuit, tuned, dials }: Grounds): readonly string[] {
-  const turned = dials.columns.map(({ name }) => name);
-  const rest = tuned.flatMap(({ tuner, dial, gang }) => {
-    const part = circuit.partNamed.get(tuner ?? '');
-    return part?.words.has('variable') ? [dial ?? gang ?? part.name] : [];
-  });
-  const bare = circuit.parts
-    .filter(({ kind, words }) => kind === 'condenser' && words.has('variable'))
-    .flatMap(({ name }) => {
-      const isKnown = tuned.some(({ tuner, beside }) => tuner === name || beside.includes(name));
-      const isBroad = tuned.length > 0;
-      return isKnown || isBroad ? [] : [name];
-    });
-  return [...new Set([...turned, ...rest, ...bare])];
+/** The dials, or condensers without one, that tune to the station. */
+export function tuningDials({ circuit, tuned }: Grounds): readonly string[] {
+  const turned = tuned.flatMap(({ tuner, beside }) =>
+    [...(tuner === undefined ? [] : [tuner]), ...beside].filter((name) =>
+      circuit.partNamed.get(name)?.words.has('variable'),
+    ),
+  );
+  const isWanted = (name: string): boolean => turned.includes(name);
+  return [
+    ...new Set(
+      circuit.parts
+        .map(({ name }) => name)
+        .filter(isWanted)
+        .map((name) => {
+          const gang = circuit.gangs.find(({ members }) => members.includes(name))?.name;
+          const dial = circuit.dials.find(
+            ({ drives }) => drives.includes(name) || (gang !== undefined && drives.includes(gang)),
+          );
+          return dial?.name ?? gang ?? name;
+        }),
+    ),
+  ];
 }
 
 function article(words: string): string {

@@ -56,7 +56,10 @@ export function howlStep(grounds: Grounds): TourStep | undefined {
   if (told.length > 0) tell.say(`Against it this set has ${listed(told)}.`);
   else if (amplifiers.length > 0) tell.say('The text tells of nothing that was put in against it.');
   if (response.missing.length === 0) tell.quote(verdictWords(response, style));
-  else for (const each of response.missing) tell.missing(each);
+  else {
+    for (const each of response.missing) tell.missing(each);
+    tell.say(`How far it is from howling cannot be told, for want of ${listed(response.missing)}.`);
+  }
   const regenerates = regenerationWords(response, style);
   if (regenerates !== '' && response.missing.length === 0 && grounds.level === 'restorer')
     tell.quote(regenerates);

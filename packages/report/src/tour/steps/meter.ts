@@ -31,7 +31,8 @@ export function meterStep(grounds: Grounds): TourStep | undefined {
       `${sentence(listed(currents))}; currents tell what volts do not, for a tube that draws nothing leaves its plate at the full tap.`,
     );
   tell.say(gridWords(tell, chart, known));
-  tell.newcomer(
+  tell.lesson(
+    'meter 1',
     'A pointer meter draws its own current through whatever lies before the point, so behind high resistance it shows less than is there.',
   );
   const names = [

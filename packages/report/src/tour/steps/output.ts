@@ -1,9 +1,10 @@
 import type { Part } from '@setwright/circuit';
 import { listed } from '../../text/words.ts';
 import type { Grounds } from '../grounds.ts';
-import { plainOverlay, saidNumber, soNumber, telling } from '../telling.ts';
+import { plainOverlay, saidNumber, telling } from '../telling.ts';
 import type { TourStep } from '../tour.ts';
 import { makesSound, named } from '../wiring.ts';
+import { frequencyText } from './gains.ts';
 
 /** What speaks, what runs in it, and from which note to which. */
 export function outputStep(grounds: Grounds): TourStep | undefined {
@@ -51,14 +52,14 @@ export function outputStep(grounds: Grounds): TourStep | undefined {
   const { audio } = response;
   if (audio && audio.output === sound.name) {
     const [low, high] = (['low', 'high'] as const).map((edge) =>
-      soNumber(
-        tell,
-        `${edge === 'low' ? 'lowest' : 'highest'} note of ${sound.name}, 6 decibels down`,
-        Number(audio[edge].toPrecision(2)),
-        'frequency',
-        'the whole set solved from the detector on; what diaphragm and horn do is not in it',
-        { from: 'audio', edge },
-      ),
+      tell.number({
+        words: `${edge === 'low' ? 'lowest' : 'highest'} note of ${sound.name}, 6 decibels down`,
+        text: frequencyText(Number(audio[edge].toPrecision(2)), grounds.style),
+        value: audio[edge],
+        because:
+          'the whole set solved from the detector on; what diaphragm and horn do is not in it',
+        source: { from: 'audio', edge },
+      }),
     );
     tell.say(
       `From ${low} to ${high} its current stays within half of what it is in the middle; what its diaphragm makes of that no circuit tells.`,

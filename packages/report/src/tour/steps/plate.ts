@@ -28,7 +28,8 @@ export function plateStep(grounds: Grounds, tube: Part, id: string): TourStep | 
   if (radio) tell.say(radioWords(tell, tube, radio, intermediateAt(grounds, tube)));
   else if (plate) tell.say(soundWords(tell, plate));
   if (tell.said() < 5 && radio)
-    tell.newcomer(
+    tell.lesson(
+      'plate 1',
       'Two currents share the plate lead, the steady one and the radio one on top of it, and each takes the way that opposes it least.',
     );
   return tell.done(view);
@@ -108,19 +109,20 @@ function screenWords(tell: Telling, tube: Part, path: OverlayPath): string | und
   if (path.stopped !== undefined) return `Its screen is fed from nowhere: ${path.stopped}.`;
   const volts = tell.value(tube.name, 'screen-voltage');
   const screen = tube.ends.find(({ name }) => name === 'screen');
-  const bypass = screen && bypassAt(tell.grounds, screen.junction);
+  const bypasses = screen ? bypassesAt(tell.grounds, screen.junction) : [];
   if (path.from !== undefined)
     tell.fact({ kind: 'feeds', tap: path.from, electrode: `${tube.name}.screen` });
   const from = path.from === undefined ? 'its tap' : called(circuit, path.from);
-  const still = bypass
-    ? `; ${named(bypass)} holds it still for radio, so that it parts plate and grid`
-    : '';
+  const still =
+    bypasses.length > 0
+      ? `; ${listed(bypasses.map(named))} ${bypasses.length > 1 ? 'hold' : 'holds'} it still for radio, so that it shields the grid from the plate`
+      : '';
   return `Its screen is fed from ${from}${volts ? ` and stands at ${volts}` : ''}${still}.`;
 }
 
-/** A fixed condenser from a junction to one that filaments or supplies are on. */
-function bypassAt({ circuit }: Grounds, junction: number): Part | undefined {
-  return partsAt(circuit, junction).find(
+/** Fixed condensers on a junction. */
+function bypassesAt({ circuit }: Grounds, junction: number): readonly Part[] {
+  return partsAt(circuit, junction).filter(
     ({ kind, words, ranges }) =>
       kind === 'condenser' && !words.has('variable') && ranges.capacitance === undefined,
   );

@@ -36,17 +36,24 @@ export function signalStep(grounds: Grounds, place: Place, id: string): TourStep
   );
   tell.say(slopeWords(tell, place));
   tell.say(loadWords(tell, place));
-  const to = next
+  const sound = outputName(grounds, leaves);
+  const nextTwins = grounds.places.find(
+    (each) => each.part === next && each.use === 'audio',
+  )?.twins;
+  const ends = next
     ? next.kind === 'tube'
-      ? `${next.name}.grid`
-      : next.name
-    : outputName(grounds, leaves);
-  const gains = to === undefined ? undefined : gainWords(tell, part.name, to);
-  if (gains && to !== undefined)
+      ? [next, ...(nextTwins ?? [])].map(({ name }) => `${name}.grid`)
+      : [next.name]
+    : sound === undefined
+      ? []
+      : [sound];
+  const gains = ends.length > 0 ? gainWords(tell, part.name, ...ends) : undefined;
+  if (gains)
     tell.say(
-      `From ${part.name}.grid to ${to} a signal is raised ${gains.times}${gains.bound}${use === 'intermediate' ? '; what mixing loses is not in it' : ''}.`,
+      `From ${part.name}.grid to ${gains.to} a signal is raised ${gains.times}${gains.bound}${use === 'intermediate' ? '; what mixing loses is not in it' : ''}.`,
     );
-  if (tell.said() < 5) tell.newcomer(lessonOf(grounds, place));
+  const lesson = lessonOf(grounds, place);
+  if (tell.said() < 5 && lesson) tell.lesson(lesson.about, lesson.words);
   tell.parts(part.name, ...twins.map(({ name }) => name));
   const twinPaths = twins.length > 0 ? (grounds.overlay('audio')?.paths ?? []) : [];
   return tell.done(plainOverlay(`${part.name}`, [], twinPaths.length > 0 ? twinPaths : [path]));
@@ -142,7 +149,7 @@ function loadWords(tell: Telling, { part, leaves, next, twins }: Place): string 
       return `${twins.length > 0 ? 'Their plates work' : 'Its plate works'} into ${from.part}, and ${over.part} takes the audio over through the iron${turns} to ${into}; direct current does not cross.`;
     }
     const k = couplingOf(tell, from.part, over.part);
-    return `Its plate works into ${from.part}; ${over.part} takes the signal up by its field${k ? `, coupled by ${k}` : ''}, and no wire carries it over.`;
+    return `Its plate works into ${from.part}; ${over.part} takes the signal up by its field${k ? `, with a coupling of ${k}` : ''}, and no wire carries it over.`;
   }
   if (!load) return undefined;
   if (load.kind === 'condenser') {
@@ -161,6 +168,15 @@ function loadWords(tell: Telling, { part, leaves, next, twins }: Place): string 
     .map((step) => circuit.partNamed.get(step.part))
     .find((each) => each && makesSound(each));
   if (sound && load === sound) return `Its plate works straight into ${named(sound)}.`;
+  if (sound) {
+    const between = leaves
+      .slice(
+        0,
+        leaves.findIndex((step) => step.part === sound.name),
+      )
+      .map((step) => namedIn(tell, step.part));
+    return `Its plate works into ${named(sound)}, by way of ${listed([...new Set(between)])}.`;
+  }
   return `Its plate works into ${listed([...new Set(leaves.map((step) => step.part))])}.`;
 }
 
@@ -189,18 +205,34 @@ export function outputName(
 }
 
 /** What is to be learnt here by those who are new to it. */
-function lessonOf({ circuit }: Grounds, { use, leaves, part, twins }: Place): string | undefined {
+function lessonOf(
+  { circuit, rows }: Grounds,
+  { use, leaves, part, twins }: Place,
+): { readonly about: string; readonly words: string } | undefined {
   if (twins.length > 0)
-    return `What ${part.name} and ${listed(twins.map(({ name }) => name))} draw at rest runs opposite ways round the iron and cancels there; what they draw from the signal adds up.`;
-  if (use === 'radio' || use === 'intermediate') {
-    const over = leaves.find(({ coupled }) => coupled);
-    return over
-      ? `How much is gained is not the ratio of the turns: it comes of the tuned ${over.part} and of how closely it is coupled.`
-      : undefined;
-  }
+    return {
+      about: 'push-pull',
+      words: `What ${part.name} and ${listed(twins.map(({ name }) => name))} draw at rest runs opposite ways round the iron and cancels there; what they draw from the signal adds up.`,
+    };
   const over = leaves.find(({ coupled }) => coupled);
-  const winding = over && circuit.partNamed.get(over.part);
-  if (winding && isOnIron(circuit, winding) && over)
-    return `${over.part} steps up voltage into a grid that takes no current; nothing is matched there, and the low notes are raised least.`;
-  return undefined;
+  if (!over) return undefined;
+  if (use === 'radio' || use === 'intermediate')
+    return {
+      about: 'tuned coupling',
+      words: `How much is gained is not the ratio of the turns: it comes of the tuned ${over.part} and of how closely it is coupled.`,
+    };
+  const winding = circuit.partNamed.get(over.part);
+  if (!winding || !isOnIron(circuit, winding)) return undefined;
+  const gains = rows.flatMap(({ part: from, quantity, at, value }) =>
+    from === part.name && quantity === 'gain' && (at ?? Number.POSITIVE_INFINITY) < 20_000
+      ? [{ at, value: value ?? 0 }]
+      : [],
+  );
+  const [lowest, ...others] = gains.sort((a, b) => (a.at ?? 0) - (b.at ?? 0));
+  const isWeakest =
+    lowest && others.length > 0 && others.every((each) => each.value > lowest.value);
+  return {
+    about: 'step-up',
+    words: `${over.part} steps up voltage into a grid that takes no current; nothing is matched there${isWeakest ? ', and the low notes are raised least' : ''}.`,
+  };
 }

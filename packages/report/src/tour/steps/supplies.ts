@@ -23,7 +23,10 @@ export function suppliesStep(grounds: Grounds): TourStep {
     else tell.say(signal && `${signal}; nothing else comes in.`);
   } else if (signal && tell.said() < 5) tell.say(`${signal}; nothing else comes in.`);
   if (tell.said() < 2)
-    tell.newcomer('Every volt in the set is counted between two points, never at one alone.');
+    tell.lesson(
+      'supplies 1',
+      'Every volt in the set is counted between two points, never at one alone.',
+    );
   const names = supplies.map(({ name }) => name);
   tell.parts(...names, ...(entrance ? [entrance.name] : []));
   return tell.done(plainOverlay('What feeds it', [...names, ...(entrance ? [entrance.name] : [])]));
@@ -41,7 +44,9 @@ function supplyWords(tell: Telling, supply: Part): string {
     const volts = top && tell.value(top.end, 'voltage');
     const drain = tell.value(supply.name, 'drain', { sign: 'none' });
     const gives = drain && volts ? `: it gives ${drain} at ${volts}` : '';
-    jobs.push(`heats the ${heaterWords(grounds, heated.length > 1)} of ${listed(heated)}${gives}`);
+    jobs.push(
+      `${heaterWords(grounds, true).startsWith('heater') ? 'warms' : 'heats'} the ${heaterWords(grounds, heated.length > 1)} of ${listed(heated)}${gives}`,
+    );
   }
   if (fed.length > 0) {
     const taps = fed.map(({ tap, tubes }) => {

@@ -36,7 +36,8 @@ export function supposedStep(
     if (bypass && suppose.edits.some(({ verb }) => verb === 'open'))
       tell.quote(bypassWords(bypass, grounds.style));
   }
-  if (effect.dangers.length > 0) tell.say(`Switch off at once: ${listed(effect.dangers)}.`);
+  if (effect.dangers.length > 0)
+    tell.quote(`Switch off at once, for ${effect.dangers.join('; ')}.`);
   const targets = suppose.edits.flatMap(({ target, other }) => [target, other]);
   for (const each of targets)
     if (each !== undefined) tell.parts(circuit.partOfEnd.get(each)?.name ?? each);

@@ -5,7 +5,7 @@ import { listed } from '../../text/words.ts';
 import { statedElsewhere } from '../../values/working-bands.ts';
 import type { Grounds } from '../grounds.ts';
 import type { Place } from '../places.ts';
-import { plainOverlay, type Telling, telling } from '../telling.ts';
+import { plainOverlay, soNumber, type Telling, telling } from '../telling.ts';
 import type { TourStep } from '../tour.ts';
 import { named } from '../wiring.ts';
 import { frequencyText } from './gains.ts';
@@ -50,7 +50,8 @@ export function tunedStep(grounds: Grounds, tuned: TunedCircuit, id: string): To
   );
   if (tuned.lowest.value === undefined)
     tell.say(`What it covers is not known, for want of ${listed(lacksOf(tuned))}.`);
-  tell.newcomer(
+  tell.lesson(
+    'tuned 1',
     'In tune the two oppose a current alike, the one storing while the other gives back, so that a small push at the right beat builds up a large voltage.',
   );
   tell.say(dialWords(tell, tuned));
@@ -101,7 +102,14 @@ function dialWords(tell: Telling, tuned: TunedCircuit): string | undefined {
     ({ of, above }) => above >= 0 && of.circuit.tuner === tuned.tuner,
   );
   const condenser = tuned.tuner;
-  if (!column || condenser === undefined) return undefined;
+  if (condenser === undefined) return undefined;
+  if (!column) {
+    const gang = tell.grounds.circuit.gangs.find(({ members }) => members.includes(condenser));
+    const others = gang?.members.filter((name) => name !== condenser) ?? [];
+    if (others.length === 0) return undefined;
+    const dial = tuned.dial === undefined ? '' : `, on the shaft of ${tuned.dial}`;
+    return `${condenser} turns with ${listed(others)}${dial}.`;
+  }
   const told = dials.lines.flatMap(({ frequency }) => {
     const reading = readingAtFrequency(column.of, frequency + column.above);
     if (reading === undefined) return [];
@@ -183,15 +191,22 @@ export function dialsStep(grounds: Grounds): TourStep | undefined {
         because: 'the capacity that tunes it, by the shape of the plates',
         source: { from: 'dial', condenser, at: frequency },
       });
-      return [`${column.name} ${text}`];
+      return [{ name: column.name, text }];
     });
+    const [only] = told;
+    const off = followWords(tell, frequency);
     if (told.length > 1)
-      tell.say(`At ${frequencyText(frequency, style)} they read ${listed(told)}.`);
+      tell.say(
+        `At ${frequencyText(frequency, style)} they read ${listed(told.map(({ name, text }) => `${name} ${text}`))}${off}.`,
+      );
+    else if (only)
+      tell.say(`At ${frequencyText(frequency, style)} ${only.name} reads ${only.text}${off}.`);
   }
   const entrance = circuit.parts.some(({ kind, words }) => kind === 'post' && words.has('aerial'));
   const [first] = columns;
   if (columns.length > 1 && entrance && first)
-    tell.newcomer(
+    tell.lesson(
+      'tuned 2',
       `They need not read alike: the aerial works back on ${first.of.circuit.name}, and no two coils are quite the same.`,
     );
   if (tell.said() < 2)
@@ -204,3 +219,29 @@ export function dialsStep(grounds: Grounds): TourStep | undefined {
   tell.parts(...parts, ...ganged);
   return tell.done(plainOverlay('The dials together', [...parts, ...ganged]));
 }
+
+/** How far the circuits on a shaft are off the station that the first of them stands on. */
+function followWords(tell: Telling, frequency: number): string {
+  const { dials, style } = tell.grounds;
+  const line = dials.lines.find((each) => each.frequency === frequency);
+  const off = (line?.following.flat() ?? []).filter(
+    (each): each is { circuit: string; off: number } => each.off !== undefined,
+  );
+  const worst = off.reduce<(typeof off)[number] | undefined>(
+    (most, each) => (most && Math.abs(most.off) >= Math.abs(each.off) ? most : each),
+    undefined,
+  );
+  if (!worst || Math.abs(worst.off) < FOLLOWS) return '';
+  const text = soNumber(
+    tell,
+    `how far ${worst.circuit} stands off at ${frequencyText(frequency, style)}`,
+    Math.abs(worst.off),
+    'frequency',
+    'the circuits on the shaft at the reading that puts the first in tune, trimmers as one sets them',
+    { from: 'following', circuit: worst.circuit, at: frequency },
+  );
+  return `, and ${worst.circuit} then stands ${text} too ${worst.off > 0 ? 'high' : 'low'}`;
+}
+
+/** Hertz off that nobody hears. Common practice. */
+const FOLLOWS = 500;

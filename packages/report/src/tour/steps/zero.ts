@@ -56,7 +56,8 @@ export function zeroStep(grounds: Grounds): TourStep | undefined {
     tell.say(
       `Volts at a tube are counted from its own negative end or cathode, which is not the same place: ${listed([...groups].map(([text, ids]) => `${listed(ids)} ${ids.length > 1 ? 'stand' : 'stands'} ${text} above ${called(circuit, first.id)}`))}.`,
     );
-    tell.newcomer(
+    tell.lesson(
+      'zero 1',
       'So the same grid can be told two ways, and a reading says little without the point that it was taken from.',
     );
   } else if (stands.length > 0 && first)
@@ -65,7 +66,8 @@ export function zeroStep(grounds: Grounds): TourStep | undefined {
     );
   const ground = here.find((id) => circuit.partOfEnd.get(id)?.words.has('ground'));
   if (ground !== undefined)
-    tell.newcomer(
+    tell.lesson(
+      'zero 2',
       `${called(circuit, ground)} is there for the aerial and against the hand at the dials; the tubes would work without it.`,
     );
   tell.parts(...supplies.map(({ name }) => name));

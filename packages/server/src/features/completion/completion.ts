@@ -22,14 +22,23 @@ import { stageEntries } from './stages.ts';
 import { unitsBehind } from './units.ts';
 import { detailEntries, statementEntries } from './words.ts';
 
+/** How completion is asked for. */
+export interface CompletionOptions {
+  readonly takesSnippets: boolean;
+  /** The letter that called for it, where none was asked for. */
+  readonly typed?: string | undefined;
+}
+
 /** What may stand at a position: words, names, units, tube types, whole stages. */
 export function completionAt(
   snapshot: Snapshot,
   position: Position,
-  takesSnippets: boolean,
+  { takesSnippets, typed }: CompletionOptions,
 ): CompletionList {
   const offset = snapshot.offset(position);
-  const { prefix, entries } = entriesAt(snapshot, offset);
+  const found = entriesAt(snapshot, offset);
+  // A space alone calls for names and units, not for everything that might be written here.
+  const { prefix, entries } = typed === ' ' && !found.isSure ? nothing : found;
   const range = snapshot.range({ start: offset - prefix.length, end: offset });
   const items = entries.map((entry, index): CompletionItem => {
     const { label, kind, detail, more, snippet, insert } = entry;
@@ -54,10 +63,13 @@ interface Found {
   /** What is typed already of the word at the cursor. */
   readonly prefix: string;
   readonly entries: readonly Entry[];
+  /** Whether something of this kind must come here. */
+  readonly isSure: boolean;
 }
 
+const nothing: Found = { prefix: '', entries: [], isSure: false };
+
 function entriesAt(snapshot: Snapshot, offset: number): Found {
-  const nothing: Found = { prefix: '', entries: [] };
   const { items, text, file, names } = snapshot;
   const inside = items[firstFrom(items, offset) - 1];
   if (inside && inside.end >= offset) {
@@ -75,16 +87,16 @@ function entriesAt(snapshot: Snapshot, offset: number): Found {
   const circuit = file.circuits[names.receiverAt(offset)] ?? file.circuits.at(-1);
   const images = words.map(({ image }) => image);
   const owner = blocks.at(-1)?.[1]?.image;
-  return { prefix, entries: entriesFor(images, block, circuit, prefix, owner, snapshot) };
+  return { prefix, ...entriesFor(images, block, circuit, prefix, owner, snapshot) };
 }
 
 const isUnclosed = (image: string): boolean => image.length === 1 || !image.endsWith('"');
 
 function inString(snapshot: Snapshot, offset: number, start: number): Found {
   const { words } = wordsBefore(snapshot, start);
-  if (words.at(-1)?.image !== 'heard') return { prefix: '', entries: [] };
+  if (words.at(-1)?.image !== 'heard') return nothing;
   const entries = symptoms.map((label) => ({ label, kind: CompletionItemKind.EnumMember }));
-  return { prefix: snapshot.text.slice(start + 1, offset), entries };
+  return { prefix: snapshot.text.slice(start + 1, offset), entries, isSure: true };
 }
 
 function entriesFor(
@@ -94,24 +106,31 @@ function entriesFor(
   prefix: string,
   owner: string | undefined,
   snapshot: Snapshot,
-): readonly Entry[] {
+): Omit<Found, 'prefix'> {
   const [head, second] = words;
-  if (head === undefined)
-    return [...statementEntries(block), ...(block === 'receiver' ? stageEntries(circuit) : [])];
+  const sure = (entries: readonly Entry[]) => ({ entries, isSure: true });
+  const perhaps = (entries: readonly Entry[]) => ({ entries, isSure: false });
+  if (head === undefined) {
+    const stages = block === 'receiver' ? stageEntries(circuit) : [];
+    return perhaps([...statementEntries(block), ...stages]);
+  }
+  if (head === 'tube') {
+    const entries = tubeEntries(words, block, circuit, snapshot);
+    return entries.length > 0 ? sure(entries) : perhaps(detailEntries(head, block));
+  }
   // The rest of the word alone may be a number, as a tube type is.
-  if (head === 'tube') return tubeEntries(words, block, circuit, snapshot);
-  if (/^\d/.test(prefix)) return [];
-  if (head === 'meant') return words.length === 1 ? checkEntries() : [];
+  if (/^\d/.test(prefix)) return nothing;
+  if (head === 'meant') return sure(words.length === 1 ? checkEntries() : []);
   if (isRole(head) && !words.includes('stage'))
-    return block === 'receiver' || block === 'stage' ? roleEntries(words) : [];
+    return sure(block === 'receiver' || block === 'stage' ? roleEntries(words) : []);
   const behind = detailsBehind(words, block, circuit, prefix, owner);
-  if (behind) return behind;
+  if (behind) return sure(behind);
   const last = words.at(-1) ?? '';
   if (words.length > 1 && /^[-+\u2212]?[\d.][\d ./]*$/.test(last))
-    return [...unitsBehind(words, block), ...detailEntries(head, block)];
+    return sure([...unitsBehind(words, block), ...detailEntries(head, block)]);
   if (second === undefined && block !== 'suppose' && block !== 'bench' && block !== 'type')
-    return newNames(circuit, head);
-  return detailEntries(head, block);
+    return sure(newNames(circuit, head));
+  return perhaps(detailEntries(head, block));
 }
 
 function tubeEntries(

@@ -51,14 +51,15 @@ function whatItIs({ kind, typeName, title, owner, stage }: Part): string {
   return `${noun}${whose}${called}${stage === undefined ? '' : `, in stage ${stage}`}`;
 }
 
-function sentenceOf({ kind, tubeType, words }: Part): string {
+function sentenceOf(part: Part): string {
+  const { kind, tubeType, words } = part;
   const { sentence, atDirectCurrent, atRadioFrequency } = partKinds[kind];
   const own = [...words].filter((word) => word.length > 2).join(', ');
   const said = own === '' ? sentence : sentence.replace(/\.$/, `: ${own}.`);
   if (kind === 'tube' && tubeType)
     return `${plainWords(begun(tubeType.title ?? 'a vacuum tube'))}. At direct current ${plainWords(atDirectCurrent)}.`;
   const isPoint = atDirectCurrent === 'is one point';
-  if (isPoint || kind === 'coil' || kind === 'transformer' || isSupply({ kind } as Part))
+  if (isPoint || kind === 'coil' || kind === 'transformer' || isSupply(part))
     return plainWords(said);
   return `${plainWords(said)} At direct current it ${plainWords(atDirectCurrent)}; at radio frequency it ${plainWords(atRadioFrequency)}.`;
 }

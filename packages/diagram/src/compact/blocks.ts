@@ -1,0 +1,90 @@
+import type { Cell } from '../cell.ts';
+import type { Box, Point } from '../scene.ts';
+import type { Distance } from './distance.ts';
+
+/** Something that keeps its distance from others. */
+export interface Block extends Box {
+  readonly kind: 'wire' | 'symbol' | 'text';
+  /** The junction of a wire; -1 where there is none. */
+  readonly net: number;
+}
+
+/** What moves as one: a cell with all that is in it, or an upright piece of a run. */
+export type Body = readonly Block[];
+
+/** Things closer to one level than this count as standing side by side. */
+const air = 5;
+const endless = 1e6;
+
+/** Clear paper between two kinds of things, side by side. */
+const gaps: Readonly<Record<Block['kind'], Readonly<Record<Block['kind'], number>>>> = {
+  wire: { wire: 10, symbol: 10, text: 7 },
+  symbol: { wire: 10, symbol: 14, text: 8 },
+  text: { wire: 7, symbol: 8, text: 10 },
+};
+
+/** All that a cell holds, where it stands; rails run out of it to the edge of the row. */
+export function blocksOf(cell: Cell, { x, y }: Point): Block[] {
+  const moved = (kind: Block['kind'], net: number, box: Box): Block => ({
+    kind,
+    net,
+    left: box.left + x,
+    right: box.right + x,
+    top: box.top + y,
+    bottom: box.bottom + y,
+  });
+  const pieces = (net: number, points: readonly Point[]): Block[] =>
+    points.slice(1).map((to, index) => moved('wire', net, around(points[index] ?? to, to)));
+  return [
+    ...cell.symbols.map(({ box }) => moved('symbol', -1, box)),
+    ...cell.labels.map(({ box }) => moved('text', -1, box)),
+    ...cell.marks.map(({ box }) => moved('text', -1, box)),
+    ...cell.wires.flatMap(({ net, points }) => pieces(net, points)),
+    ...cell.ornaments.flatMap(({ points }) => pieces(-1, points)),
+    ...cell.drops.map(({ net, at, up }) =>
+      moved('wire', net, around(at, { x: at.x, y: up ? -endless : endless })),
+    ),
+  ];
+}
+
+const around = (a: Point, b: Point): Box => ({
+  left: Math.min(a.x, b.x),
+  right: Math.max(a.x, b.x),
+  top: Math.min(a.y, b.y),
+  bottom: Math.max(a.y, b.y),
+});
+
+/** How much room two things side by side want between them. */
+function gapOf(a: Block, b: Block): number {
+  if (a.kind !== 'wire' || b.kind !== 'wire' || a.net !== b.net) return gaps[a.kind][b.kind];
+  // Wires of one junction may meet, but two that run side by side look like two.
+  return a.top < a.bottom && b.top < b.bottom ? 10 : 0;
+}
+
+/** Whatever stands side by side stays so, and in that order. */
+export function distances(bodies: readonly Body[]): Distance[] {
+  const found: Distance[] = [];
+  for (let one = 0; one < bodies.length; one++) {
+    for (let other = one + 1; other < bodies.length; other++) {
+      const forward = leastMove(bodies[one] ?? [], bodies[other] ?? []);
+      if (forward !== undefined) found.push({ before: one, after: other, least: forward });
+      const back = leastMove(bodies[other] ?? [], bodies[one] ?? []);
+      if (back !== undefined) found.push({ before: other, after: one, least: back });
+    }
+  }
+  return found;
+}
+
+/** The least that `right` must move after `left`, from what of it stands to the right of that. */
+function leastMove(left: Body, right: Body): number | undefined {
+  let least: number | undefined;
+  for (const a of left) {
+    for (const b of right) {
+      if (a.right > b.left || a.top > b.bottom + air || b.top > a.bottom + air) continue;
+      const now = b.left - a.right;
+      const move = Math.min(gapOf(a, b), now) - now;
+      if (least === undefined || move > least) least = move;
+    }
+  }
+  return least;
+}
