@@ -49,13 +49,11 @@ function collecting(inner: LayoutEngine): { engine: LayoutEngine; graphs: Layout
   };
 }
 
-/** Each value in ohms, one after the other, becomes another of as many figures. */
+/** Each value in turn, its last figure another one. */
 const valueEdits = (text: string): string[] =>
-  [...text.matchAll(/\b([1-9])(\d*)(?= (?:ohms|kilohms|meg)\b)/g)].map(
-    ({ index, 0: all, 1: first, 2: rest }) =>
-      text.slice(0, index) +
-      `${first === '9' ? '8' : Number(first) + 1}${rest}` +
-      text.slice(index + all.length),
+  [...text.matchAll(/\d(?= (?:ohms|kilohms|meg|mfd|mmfd|H|mH|uH|turns)\b)/g)].map(
+    ({ index, 0: last }) =>
+      `${text.slice(0, index)}${last === '9' ? 8 : Number(last) + 1}${text.slice(index + 1)}`,
   );
 
 /**

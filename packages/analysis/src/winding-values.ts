@@ -140,12 +140,8 @@ function radioResistance(values: WindingValues, frequency: number): Reckoned {
       because: { ...resistance.because, assumed: [...resistance.because.assumed, ...assumed] },
     };
   }
-  const wire = coilResistance(coil, frequency);
-  const copper = coilResistance(coil, 0);
-  const said = part.values.resistance?.value;
-  const more = said !== undefined && copper !== undefined && copper > 0 ? said / copper : 1;
   return reckoned(
-    wire === undefined ? undefined : wire * more,
+    radioOhms(values)?.(frequency),
     {
       formula: 'skin effect and the field of the neighbouring turns; nothing for form and covering',
       facts: shape.facts,
@@ -217,4 +213,24 @@ function ownCapacity(shape: WindingShape): Reckoned {
 function sized(value: number, formula: string, { facts, assumed }: WindingShape): Reckoned {
   const because = { formula, facts, assumed, source: 'geometry', relativeError: WOUND_ERROR };
   return { value, because };
+}
+
+/**
+ * Ohms of a winding by the frequency in hertz, without where they come from: for curves of many
+ * points. Undefined for a winding of which not all is known that the losses go by; its ohms, where
+ * known, are those at direct current.
+ */
+export function radioOhms({
+  part,
+  shape,
+}: WindingValues): ((frequency: number) => number | undefined) | undefined {
+  const coil = shape && singleLayer(shape);
+  if (!coil || !shape.wire.gaugeSaid) return undefined;
+  const copper = coilResistance(coil, 0);
+  const said = part.values.resistance?.value;
+  const more = said !== undefined && copper !== undefined && copper > 0 ? said / copper : 1;
+  return (frequency) => {
+    const wire = coilResistance(coil, frequency);
+    return wire === undefined ? undefined : wire * more;
+  };
 }

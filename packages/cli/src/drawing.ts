@@ -16,6 +16,7 @@ import {
   type View,
   viewsOf,
 } from '@setwright/diagram';
+import { supposeChanges } from '@setwright/report';
 
 /** How a schematic is to look, and what is drawn over it. */
 export interface SchematicOptions {
@@ -47,8 +48,12 @@ export async function schematicOf(
   circuit: Circuit,
   options: SchematicOptions,
 ): Promise<Schematic | { readonly views: readonly View[] }> {
-  const overlay = overlayOf(circuit, options.view);
-  if (!overlay) return { views: viewsOf(circuit) };
+  const named = overlayOf(circuit, options.view);
+  if (!named) return { views: viewsOf(circuit) };
+  const [, suppose] = /^suppose (\d+)$/.exec(named.id) ?? [];
+  const supposed =
+    suppose === undefined ? undefined : supposeChanges(circuit, Number(suppose) - 1, options.units);
+  const overlay = (supposed && overlayOf(circuit, named.id, supposed)) ?? named;
   const { theme, symbols, page } = options;
   const svgOptions = {
     theme,

@@ -52,10 +52,17 @@ export function thirdPartyNotices(root) {
       return { name, version, license, texts };
     })
     .sort((a, b) => (a.name < b.name ? -1 : 1));
+  // Its outlines are in the drawing's own source, made from the typeface.
+  parts.push({
+    name: 'The typeface Arimo, as outlines',
+    version: '',
+    license: 'OFL-1.1',
+    texts: [readFileSync(join(root, 'packages/diagram/src/lettering/OFL.txt'), 'utf8').trim()],
+  });
   const head = [
     'Setwright is distributed with parts of the following packages, unchanged but bundled and',
     'minified. Each is the work of its authors and under its own licence. The source of each is',
-    'the package of that name and version in the npm registry.',
+    'the package of that name and version in the npm registry, the typeface apart.',
   ].join('\n');
   return `${[
     head,

@@ -139,5 +139,5 @@ function belowTerminals(canvas: Canvas, net: number, edge: number): Point | unde
 
 /** Whether a name may stand in a box: nothing is there, nor the outline of the terminals. */
 function isClear(canvas: Canvas, box: Box, edge: number): boolean {
-  return !(box.left < edge - 10 && box.right > edge - 22) && isFree(canvas, box);
+  return !(box.left < edge - 10 && box.right > edge - 32) && isFree(canvas, box);
 }

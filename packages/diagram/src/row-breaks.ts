@@ -31,6 +31,14 @@ const mostRows = 5;
 /** More places to break than this are not weighed. */
 const mostBreaks = 16;
 
+/** No more than so many, evenly chosen. */
+function thinned(breaks: readonly Break[]): readonly Break[] {
+  const each = breaks.length / mostBreaks;
+  return each <= 1
+    ? breaks
+    : breaks.filter((_, index) => Math.floor((index + 1) / each) > Math.floor(index / each));
+}
+
 /** What stands around the rows, in drawing units. */
 export interface Surroundings {
   /** Parts between rails, which stand wherever there is room. */
@@ -106,7 +114,7 @@ export function breakRows(
   around: Surroundings,
   rows?: number,
 ): RowSpan[][] {
-  const breaks = possibleBreaks(cells).slice(0, mostBreaks);
+  const breaks = thinned(possibleBreaks(cells));
   const boxes = roughly(cells);
   const beside = around.columns.map((cell) => cellBox(cell).right - cellBox(cell).left);
   const best = new Map<number, { worth: number; chosen: readonly Break[] }>();

@@ -40,6 +40,7 @@ export const periodStrokes: Readonly<Record<string, SymbolShape['strokes']>> = {
   filament: [{ d: openAbove }, { d: 'M0 -20V-11L-8 0L0 11V20' }],
   resistor: upright(zigzag),
   'resistor-variable': [{ d: zigzag }, arrow],
+  potentiometer: [{ d: zigzag }, { d: 'M20 0H8M7 0L13 -3.5V3.5Z', solid: true }],
   condenser: upright(bars),
   'condenser-variable': [{ d: bars }, arrow],
   choke: upright(coil),

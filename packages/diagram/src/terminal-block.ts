@@ -25,6 +25,8 @@ export function drawBlock(
   if (ys.length === 0) return;
   const right = edge + blockWidth(terminals) - 16;
   const grounds = canvas.marks.filter(({ shape, at }) => shape === 'ground' && at.x === edge);
+  // The name of a ground below the terminals is wider than they are.
+  const left = edge - (grounds.length > 0 ? 26 : 16);
   const [top, bottom] = [
     Math.min(...ys) - 14,
     Math.max(...ys.map((y) => y + 14), ...grounds.map(({ at }) => at.y + 36)),
@@ -32,11 +34,11 @@ export function drawBlock(
   canvas.ornaments.push({
     kind: 'outline',
     points: [
-      { x: edge - 16, y: top },
+      { x: left, y: top },
       { x: right, y: top },
       { x: right, y: bottom },
-      { x: edge - 16, y: bottom },
-      { x: edge - 16, y: top },
+      { x: left, y: bottom },
+      { x: left, y: top },
     ],
   });
 }

@@ -7,7 +7,7 @@ export const letterSize: Readonly<Record<LabelStyle, number>> = {
   value: 13,
   rail: 13,
   title: 20,
-  note: 12,
+  note: 13,
   figure: 12,
   caption: 13,
   sign: 13,

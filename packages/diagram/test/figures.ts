@@ -1,4 +1,5 @@
 import type { Point, Scene } from '../src/index.ts';
+import { letterSize } from '../src/text-width.ts';
 import { crossings } from './faults.ts';
 
 /** What tells how good a drawing is to the eye, where no rule is broken. */
@@ -15,10 +16,10 @@ export interface Figures {
 
 /** Usable A4 paper in millimetres, long side first; a point is 25.4 / 72 mm. */
 const paper = [277, 190] as const;
-const smallest = 12;
 
 export function figuresOf(scene: Scene): Figures {
   const { width, height, wires } = scene;
+  const smallest = Math.min(...scene.labels.map(({ style }) => letterSize[style]));
   const scale = Math.max(
     Math.min(paper[0] / width, paper[1] / height),
     Math.min(paper[1] / width, paper[0] / height),

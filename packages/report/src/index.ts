@@ -3,7 +3,10 @@ export {
   benchInJson,
   benchInMarkdown,
   benchInWords,
+  benchRemarks,
+  benchTables,
 } from './bench/report-bench.ts';
+export { supposeChanges } from './bench/suppose-changes.ts';
 export { faultsInCsv, faultsInJson, faultsInWords } from './bench/report-faults.ts';
 export { svgOf, type Theme } from './chart/svg-chart.ts';
 export { terminalChart } from './chart/terminal-chart.ts';

@@ -8,13 +8,18 @@ import { fedModes } from '../small-signal/fed-modes.ts';
 import { intermediateResponse } from '../small-signal/intermediate-response.ts';
 import { exactModes, modelModes } from '../small-signal/modes-off.ts';
 import { neutralized } from '../small-signal/neutralizing.ts';
-import { type ReducedNetwork, reducedNetwork } from '../small-signal/reduced-network.ts';
+import {
+  type ReducedNetwork,
+  reduceAt,
+  reducedNetwork,
+  remainderLength,
+} from '../small-signal/reduced-network.ts';
 import { findRoot, logSlopeOf } from '../small-signal/root-search.ts';
 import { mistuned, type Shaft, shaftsOf } from '../small-signal/shafts.ts';
 import { isOfRole, tubePoints } from '../small-signal/signal-chain.ts';
 import type { SignalSystem, Tuning } from '../small-signal/signal-system.ts';
 import type { SmallSignal } from '../small-signal/small-signal.ts';
-import { matricesOf, stationModel } from '../small-signal/station-model.ts';
+import { type MatrixAt, stationModel } from '../small-signal/station-model.ts';
 import { stationsOf } from '../small-signal/stations.ts';
 import {
   type ComplexFrequency,
@@ -611,6 +616,17 @@ function worstOffsets(set: SmallSignal, listening: Listening): readonly number[]
   if (!model) return undefined;
   const tunedShafts = { tuned, shafts, alignment: shortAlignment };
   return worstTuning(shafts.length, modelModes(tunedShafts, network, model)).offsets;
+}
+
+/** The matrices of what is left of a network, at any radians per second. */
+function matricesOf(network: ReducedNetwork): MatrixAt {
+  const remainder = new Float64Array(remainderLength(network));
+  const matrix = remainder.subarray(0, 2 * network.size * network.size);
+  return (radians, matrices, start) => {
+    if (!reduceAt(network, { growth: 0, radians }, remainder)) return false;
+    matrices.set(matrix, start);
+    return true;
+  };
 }
 
 function shortMatrixOf(network: ReducedNetwork, shortest: number): Float64Array | undefined {

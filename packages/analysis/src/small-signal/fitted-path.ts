@@ -1,5 +1,7 @@
 import {
+  type FitRoom,
   fitPolynomials,
+  fitRoom,
   type Polynomials,
   places,
   polynomialsAt,
@@ -33,6 +35,7 @@ export interface FittedPath {
   readonly tolerances: Float64Array;
   readonly bearable: Float64Array;
   readonly greatest: Float64Array;
+  readonly room: FitRoom;
   /** Stretches that no polynomial follows, so far. */
   rough: number;
 }
@@ -82,6 +85,7 @@ export function fittedPath(network: ReducedNetwork, path: Path): FittedPath {
     tolerances: new Float64Array(length),
     bearable: new Float64Array(length),
     greatest: new Float64Array(length),
+    room: fitRoom(length),
     rough: 0,
   };
 }
@@ -157,7 +161,7 @@ function fitStretch(fitted: FittedPath, stretch: Stretch): void {
 }
 
 function polynomialsOf(fitted: FittedPath, { low, high }: Stretch): Polynomials | undefined {
-  const { network, path, samples, tolerances, bearable } = fitted;
+  const { network, path, samples, tolerances, bearable, room } = fitted;
   const count = tolerances.length;
   const half = (high - low) / 2;
   const angle = matrixLength(network) - 1;
@@ -167,7 +171,7 @@ function polynomialsOf(fitted: FittedPath, { low, high }: Stretch): Polynomials 
     if (row > 0) unwind(samples, row * count + angle, count);
   }
   setTolerances(fitted);
-  return fitPolynomials(samples, count, tolerances, bearable);
+  return fitPolynomials(samples, count, tolerances, bearable, room);
 }
 
 /** Brings an angle within half a turn of that of the sample before. */

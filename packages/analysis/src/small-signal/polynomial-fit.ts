@@ -41,6 +41,22 @@ function chebyshevPowers(count: number): number[][] {
   return rows;
 }
 
+/** What a fit needs while it is made. */
+export interface FitRoom {
+  readonly waves: Float64Array;
+  readonly even: Float64Array;
+  readonly odd: Float64Array;
+}
+
+/** Room for fits of so many functions. */
+export function fitRoom(count: number): FitRoom {
+  return {
+    waves: new Float64Array(SAMPLES * count),
+    even: new Float64Array(HALF * count),
+    odd: new Float64Array(HALF * count),
+  };
+}
+
 /** The last coefficients of a fit must be nothing to within the tolerance, as many as these. */
 const CALM = 2;
 
@@ -52,15 +68,18 @@ const CALM = 2;
  * @param samples one row of all functions for every place @param count of functions
  * @param tolerances how far off each function's should be
  * @param bearable how far off it may be where rounding leaves no more of it than that
+ * @param room for that many functions, where many fits are made
  */
 export function fitPolynomials(
   samples: Float64Array,
   count: number,
   tolerances: Float64Array,
   bearable: Float64Array = tolerances,
+  room: FitRoom = fitRoom(count),
 ): Polynomials | undefined {
-  const waves = new Float64Array(SAMPLES * count);
-  const [even, odd] = mirrored(samples, count);
+  const { waves, even, odd } = room;
+  waves.fill(0);
+  mirror(samples, count, room);
   let degree = 0;
   for (let order = 0; order < SAMPLES; order++) {
     const row = order * count;
@@ -94,10 +113,8 @@ export function fitPolynomials(
   return { degree, count, coefficients };
 }
 
-/** Sums of the samples with their mirror images, and differences. */
-function mirrored(samples: Float64Array, count: number): readonly [Float64Array, Float64Array] {
-  const even = new Float64Array(HALF * count);
-  const odd = new Float64Array(HALF * count);
+/** Puts sums of the samples with their mirror images into the room, and differences. */
+function mirror(samples: Float64Array, count: number, { even, odd }: FitRoom): void {
   for (let sample = 0; sample < HALF; sample++) {
     const from = sample * count;
     const image = (SAMPLES - 1 - sample) * count;
@@ -108,7 +125,6 @@ function mirrored(samples: Float64Array, count: number): readonly [Float64Array,
       odd[from + each] = one - other;
     }
   }
-  return [even, odd];
 }
 
 /** Values of all polynomials at a place, by Horner's rule. */

@@ -35,7 +35,11 @@ export function strengthIn(
 ): Strength {
   const { network, axis } = plane;
   const { size, question: known } = network;
-  const plain = strengthOf(system, question, tuning);
+  let made: Strength | undefined;
+  const plain: Strength = (frequency) => {
+    made ??= strengthOf(system, question, tuning);
+    return made(frequency);
+  };
   const isSame =
     known?.series === question.series &&
     known.plus === question.plus &&

@@ -38,7 +38,7 @@ export function tunedSystem(
   tuning: Tuning,
   ohms: ReadonlyMap<string, number> = new Map(),
 ): TunedSystem {
-  const moving = Float64Array.from(system.moving);
+  const moving = system.moving.slice();
   for (const [name, farads] of tuning) {
     if (!Number.isFinite(farads)) continue;
     for (const { slot, sign, farads: before } of system.turned.get(name) ?? [])

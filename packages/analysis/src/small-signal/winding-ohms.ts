@@ -1,4 +1,4 @@
-import { type WindingValues, windingLoss } from '../winding-values.ts';
+import { radioOhms, type WindingValues } from '../winding-values.ts';
 import type { SignalNetwork } from './signal-network.ts';
 import { USUAL_Q } from './usual-signal-values.ts';
 
@@ -80,12 +80,14 @@ export function airWindingOhms(
     assumed.add(`a Q of ${quality} in windings on air`);
     return ohmsByQuality(direct, henries, quality);
   }
-  if (windingLoss(values, 1e6).resistance.value === undefined) {
+  const reckoned = radioOhms(values);
+  const isKnown = reckoned ? reckoned(1e6) !== undefined : values.resistance.value !== undefined;
+  if (!isKnown) {
     assumed.add(`a Q of ${USUAL_Q} in ${values.part.name}`);
     return ohmsByQuality(direct, henries, USUAL_Q);
   }
-  const exact: OhmsAt = (frequency) => windingLoss(values, frequency).resistance.value ?? direct;
-  return { ohms: tabled(exact), bends: [] };
+  if (!reckoned) return { ohms: () => direct, bends: [] };
+  return { ohms: tabled((frequency) => reckoned(frequency) ?? direct), bends: [] };
 }
 
 /** Ohms of an inductance of a given Q, but no less than at direct current. */

@@ -22,7 +22,7 @@ export function weak(bench: Workbench, target: string, amount: Amount | undefine
 const SOUNDING: ReadonlySet<string> = new Set(['horn', 'speaker', 'phones']);
 
 /** A tired filament can emit this many times what it is left to draw. From memory of tube tests. */
-const RESERVE = 1.5;
+const RESERVE = 2;
 
 /**
  * A tube of which only a part of the filament still emits: it draws by that part, and has little

@@ -162,22 +162,38 @@ export function putTogether(bench: Workbench): SetStanding {
       partOfEnd.set(end.id, part);
     }
   }
+  const isUntouched = changed.size === 0 && parts.length === circuit.parts.length;
   return {
-    circuit: {
-      ...circuit,
-      parts,
-      partNamed: new Map(parts.map((part) => [part.name, part])),
-      endNamed,
-      partOfEnd,
-      junctions: junctionsNow(bench, endNamed),
-    },
-    settings: {
-      ...settings,
-      positions: isSame(bench.positions, settings.positions) ? settings.positions : bench.positions,
-      travels: isSame(bench.travels, settings.travels) ? settings.travels : bench.travels,
-      removed: bench.removed,
-    },
+    circuit: isUntouched
+      ? circuit
+      : {
+          ...circuit,
+          parts,
+          partNamed: new Map(parts.map((part) => [part.name, part])),
+          endNamed,
+          partOfEnd,
+          junctions: junctionsNow(bench, endNamed),
+        },
+    settings: settingsNow(bench),
     held: isSame(bench.held, bench.before.held) ? bench.before.held : bench.held,
+  };
+}
+
+/** The settings as before, and the same ones where nothing is set otherwise: what rests on them
+ * need not be worked out again. */
+function settingsNow({ before, positions, travels, removed }: Workbench): SetStanding['settings'] {
+  const { settings } = before;
+  const sameTravels = isSame(travels, settings.travels);
+  const samePositions = isSame(positions, settings.positions);
+  const sameTubes =
+    removed.size === settings.removed.size &&
+    [...removed].every((name) => settings.removed.has(name));
+  if (sameTravels && samePositions && sameTubes) return settings;
+  return {
+    ...settings,
+    positions: samePositions ? settings.positions : positions,
+    travels: sameTravels ? settings.travels : travels,
+    removed,
   };
 }
 

@@ -66,8 +66,13 @@ function hearOf(
   faulty: SetStanding,
   rest: ReturnType<typeof faultyRest>['rest'],
 ): Heard | undefined {
-  const { listening } = sound;
+  const { listening, standing } = sound;
   if (!listening) return undefined;
+  const { circuit: before, settings, held } = standing;
+  // What only crackles, or comes and goes, is heard as the sound set meanwhile.
+  const isUntouched =
+    faulty.circuit === before && faulty.settings === settings && faulty.held === held;
+  if (isUntouched) return listening.sound;
   const point = rest?.signalPoint ?? plainPoint(faulty, sound);
   if (!point.converged) return undefined;
   const { circuit } = faulty;
@@ -86,7 +91,11 @@ function faultyReadings(
 ): readonly (Expected | undefined)[] {
   const { chart, deviations, known } = sound;
   const { meter } = chart;
-  const on = sourceOf(faulty, known, rest, deviations);
+  let hot: RestSource | undefined;
+  const on = (): RestSource => {
+    hot ??= sourceOf(faulty, known, rest, deviations);
+    return hot;
+  };
   let out: RestSource | undefined;
   const outOf = (): RestSource => {
     const without = withTubesOut(faulty);
@@ -94,6 +103,8 @@ function faultyReadings(
     return out;
   };
   const touched = touchedBy(sound, faulty);
+  // A condenser that opens moves no volt: the state of rest is the sound set's own.
+  const isAtRest = rest !== undefined && rest.base.state === sound.model?.asItIs.base.state;
   let cold: ColdNetwork | undefined;
   const network = (): ColdNetwork => {
     cold ??= coldNetwork(faulty, true, known);
@@ -104,7 +115,8 @@ function faultyReadings(
       const isSame = spot.lifted ? !touched.parts.has(spot.across ?? '') : !touched.ohms;
       return isSame ? spot.expected : expectedCold(network(), spot, meter, deviations)?.expected;
     }
-    return expectedOn(spot.tubesOut ? outOf() : on, spot, meter, deviations)?.expected;
+    if (isAtRest && !spot.tubesOut) return spot.expected;
+    return expectedOn(spot.tubesOut ? outOf() : on(), spot, meter, deviations)?.expected;
   });
 }
 

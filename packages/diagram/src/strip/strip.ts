@@ -24,7 +24,7 @@ export interface PlacedStrip {
 }
 
 /** Least room between two cells of the strip, and most where there is plenty. */
-const [closest, widest] = [10, 50];
+const [closest, widest] = [10, 90];
 const tailLength = 100;
 
 /** The width of the strip's cells at their closest, a switch at the right end included. */

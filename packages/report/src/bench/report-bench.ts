@@ -150,6 +150,34 @@ export function benchInMarkdown(chart: BenchChart, style: UnitStyle): string[] {
   return out;
 }
 
+/** The chart as tables of plain cells, for a page. */
+export function benchTables(
+  chart: BenchChart,
+  style: UnitStyle,
+): readonly {
+  readonly title: string;
+  readonly heading: readonly string[];
+  readonly rows: readonly (readonly string[])[];
+}[] {
+  return benchSections(chart).map(({ heading, readings }) => {
+    const columns = columnsOf(readings);
+    return {
+      title: heading,
+      heading: headingsOf(columns),
+      rows: readings.map((reading) => cellsOf(chart, reading, columns, style)),
+    };
+  });
+}
+
+/** What is to be said of a chart besides its tables: cautions first. */
+export function benchRemarks(chart: BenchChart): readonly string[] {
+  return [
+    ...chart.cautions.map((caution) => `Caution: ${caution}`),
+    ...summary(chart),
+    `Taken: ${chart.taken.join('; ')}.`,
+  ];
+}
+
 function titleOf({ circuit, bench }: BenchChart): string {
   const set = circuit.title || 'Receiver without a name';
   return bench?.title ? `${set}: bench chart, "${bench.title}"` : `${set}: bench chart`;

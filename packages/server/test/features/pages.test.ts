@@ -120,14 +120,30 @@ describe('the other pages', () => {
     expect(made.notes.join(' ')).toMatch(/steady|squeal|oscillate/);
   });
 
-  it.each(['bench', 'tour', 'compare'] as const)(
-    '%s: says that it is not there yet',
-    async (name) => {
-      const made = await page(setWith(), { page: name });
-      expect(made.svg).toBeUndefined();
-      expect(made.notes.join()).toMatch(/yet/);
-    },
-  );
+  it('bench: what a meter should read, caution first', async () => {
+    const made = await page(exampleText('five-tube-trf'), { page: 'bench' });
+    expect(made.notes[0]).toMatch(/^Caution: /);
+    const rows = made.tables.flatMap((table) => {
+      for (const row of table.rows) expect(row).toHaveLength(table.heading.length);
+      return table.rows;
+    });
+    expect(rows.map(([probe]) => probe)).toEqual(
+      expect.arrayContaining(['V1.plate', 'V5.plate', 'B+90 lead']),
+    );
+  });
+
+  it('diagram of a suppose: the failed part crossed, what a meter shows lettered', async () => {
+    const made = await page(exampleText('five-tube-trf'), { view: 'suppose 2' });
+    expect(made.view).toBe('suppose 2');
+    expect(made.svg).toMatch(/→/);
+    expect(made.notes[0]).toMatch(/V3/);
+  });
+
+  it.each(['tour', 'compare'] as const)('%s: says that it is not there yet', async (name) => {
+    const made = await page(setWith(), { page: name });
+    expect(made.svg).toBeUndefined();
+    expect(made.notes.join()).toMatch(/yet/);
+  });
 });
 
 describe('a picture for a file', () => {

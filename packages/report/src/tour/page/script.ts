@@ -22,11 +22,12 @@ export const pageScript = `'use strict';
   };
   const bring = () => {
     const frame = document.querySelector('.picture');
-    const shown = layers.find((layer) => layer.classList.contains('shown'));
-    if (!shown || frame.scrollWidth <= frame.clientWidth) return;
+    const shown = frame.querySelector('.layer.shown :is(.badge,.path,.wire)');
+    if (!shown) return;
     const box = shown.getBoundingClientRect();
     const own = frame.getBoundingClientRect();
     frame.scrollLeft += box.left + box.width / 2 - own.left - own.width / 2;
+    frame.scrollTop += box.top + box.height / 2 - own.top - own.height / 2;
   };
   const show = (step, isMoved) => {
     at = Math.min(Math.max(step, 0), steps.length - 1);
@@ -52,6 +53,7 @@ export const pageScript = `'use strict';
     if (location.hash !== '#' + steps[at].id) history.replaceState(null, '', '#' + steps[at].id);
     heading.focus({ preventScroll: true });
     if (body.classList.contains('handout')) steps[at].scrollIntoView();
+    else scrollTo(0, 0);
   };
   const named = () => steps.findIndex(({ id }) => '#' + id === location.hash);
   const copyOf = (step) => {

@@ -35,6 +35,8 @@ main{display:grid;grid-template-columns:minmax(0,1fr) minmax(20rem,27rem);gap:1.
 .step h2:focus{outline:none}
 .step p{margin:.6rem 0 0}
 .step .count{color:var(--quiet);font-size:.9rem;margin:0 0 .15rem}
+.walking:not(.handout) .count{display:none}
+.walking:not(.handout) .step{scroll-margin-top:200vh}
 .missing{color:var(--quiet)}
 details{margin-top:.9rem}
 summary{cursor:pointer;color:var(--mark)}
@@ -75,7 +77,7 @@ td.amount{white-space:nowrap;font-variant-numeric:tabular-nums;font-weight:600}
 @media (max-width:56rem){
 main,.presenter main{grid-template-columns:minmax(0,1fr);padding:.75rem;gap:.75rem}
 .head{padding:.6rem .75rem}.tools{margin-left:0}
-.walking .picture{position:static}
+.walking .picture{position:sticky;top:0;z-index:1;overflow:auto;max-height:46vh}
 .walking .picture svg{max-height:none}
 .all ol{columns:1}
 .keys{padding:0 .75rem .75rem}
@@ -93,6 +95,7 @@ main,.presenter main{display:block;padding:0}
 .filled .copy svg{display:block;width:100%;height:auto;max-height:115mm}
 .next{display:none}
 details>*{display:none}
+.walking .count,.walking:not(.handout) .count{display:block}
 .flowing .path{animation:none}
 }
 `;

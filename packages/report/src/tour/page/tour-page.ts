@@ -111,7 +111,7 @@ function stepHtml(step: TourStep, index: number, count: number): string {
       : []),
     ...(rows.length > 0
       ? [
-          `<details><summary>${rows.length === 1 ? 'The number' : `The ${rows.length} numbers`}, and why</summary>`,
+          `<details><summary>Notes: ${rows.length === 1 ? 'one number' : `${rows.length} numbers`}, and why</summary>`,
           '<table><thead><tr><th scope="col">What</th><th scope="col">How much</th><th scope="col">Because</th></tr></thead><tbody>',
           ...rows,
           '</tbody></table></details>',

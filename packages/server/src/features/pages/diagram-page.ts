@@ -1,5 +1,6 @@
 import type { Circuit } from '@setwright/circuit';
 import type { Scene, SvgOptions } from '@setwright/diagram';
+import { supposeChanges } from '@setwright/report';
 import type { ExportRequest, PagePart, PageRequest } from '@setwright/webview';
 import { partHover, spokenPart } from '../hover/part-hover.ts';
 import {
@@ -20,11 +21,12 @@ export async function diagramPage(source: PageSource, request: PageRequest): Pro
   const scene = await sceneOf(circuit, drawings, draughtsman);
   const views = draughtsman.viewsOf(circuit);
   const view = views.find(({ id }) => id === request.view)?.id ?? 'whole';
-  const options = dressing(draughtsman, circuit, request, view, units);
+  const supposed = supposedBy(circuit, view, units);
+  const options = dressing(draughtsman, circuit, request, view, units, supposed);
   return {
     svg: draughtsman.sceneToSvg(scene, options),
     tables: [],
-    notes: draughtsman.dress(scene, options).notes,
+    notes: [...(supposed ? [supposed.words] : []), ...draughtsman.dress(scene, options).notes],
     parts: partsOf(source, request.receiver, circuit, scene),
     views,
     view,
@@ -40,7 +42,8 @@ export async function exportedDiagram(
   if (!circuit) return undefined;
   const draughtsman = await drawings.draughtsman();
   const scene = await sceneOf(circuit, drawings, draughtsman);
-  const options = dressing(draughtsman, circuit, request, request.view, units);
+  const supposed = supposedBy(circuit, request.view, units);
+  const options = dressing(draughtsman, circuit, request, request.view, units, supposed);
   return draughtsman.sceneToSvg(scene, { ...options, theme: request.theme, use: 'file' });
 }
 
@@ -58,14 +61,21 @@ function dressing(
   { symbols, values }: PageRequest,
   view: string,
   units: PageSource['units'],
+  supposed: ReturnType<typeof supposedBy>,
 ): SvgOptions {
-  const overlay = draughtsman.overlayOf(circuit, view);
+  const overlay = draughtsman.overlayOf(circuit, view, supposed ?? {});
   return {
     symbols,
     use: 'screen',
     ...(overlay ? { overlay } : {}),
     ...(values ? { figures: draughtsman.figuresOf(circuit, { units }) } : {}),
   };
+}
+
+/** What the suppose of a view changes; undefined for every other view. */
+function supposedBy(circuit: Circuit, view: string, units: PageSource['units']) {
+  const [, number] = /^suppose (\d+)$/.exec(view) ?? [];
+  return number === undefined ? undefined : supposeChanges(circuit, Number(number) - 1, units);
 }
 
 /** What each symbol stands for, in the order in which the drawing is read. */

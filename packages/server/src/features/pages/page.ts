@@ -1,4 +1,5 @@
 import type { ExportRequest, Page, PageRequest } from '@setwright/webview';
+import { benchPage } from './bench-page.ts';
 import { diagramPage, exportedDiagram } from './diagram-page.ts';
 import { dialsPage, exportedDials } from './dials-page.ts';
 import { type PageBody, type PageSource, wordsOnly } from './page-source.ts';
@@ -58,7 +59,7 @@ async function bodyOf(source: PageSource, request: PageRequest): Promise<PageBod
     case 'response':
       return responsePage(source, request);
     case 'bench':
-      return wordsOnly('The bench chart cannot be drawn here yet.');
+      return benchPage(source, request);
     case 'tour':
       return wordsOnly('There is no tour of this set yet.');
     case 'compare':

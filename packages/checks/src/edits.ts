@@ -1,0 +1,73 @@
+import type { Circuit, Fix, Part } from '@setwright/circuit';
+import { writableTap } from './grid-home.ts';
+
+/*
+ * Fixes as changes to the text. A check sees places and no text, so a new line is put ahead of a
+ * statement, where no block and no remark at the end of the line can be in its way.
+ */
+
+/** The fix that writes another amount where a part's own line says one; none where it says none. */
+export function revalued(part: Part | undefined, slot: string, text: string): readonly Fix[] {
+  const value = part?.values[slot];
+  if (!part || !value || !isOwn(part, value.place)) return [];
+  return [{ title: `Make ${part.name} ${text}`, edits: [{ place: value.place, text }] }];
+}
+
+/** An amount that came by `like` stands on another part's line, and would change that one too. */
+function isOwn({ place }: Part, { file, start, end }: Part['place']): boolean {
+  return file === place.file && start >= place.start && end <= place.end;
+}
+
+/** The fix that adds a line ahead of a part's statement, as far in as it stands. */
+export function withLine(circuit: Circuit, part: Part, title: string, line: string): Fix {
+  const whole = (part.owner === undefined ? undefined : circuit.partNamed.get(part.owner)) ?? part;
+  const indent = whole.stage === undefined ? '  ' : '    ';
+  const place = { ...whole.place, end: whole.place.start };
+  return { title, edits: [{ place, text: `${line}\n${indent}` }] };
+}
+
+/** The first name of a letter and a number that no part of the set has. */
+export function freeName(circuit: Circuit, letter: string): string {
+  let number = 1;
+  while (circuit.partNamed.has(`${letter}${number}`)) number++;
+  return `${letter}${number}`;
+}
+
+/** Whether the text can lead a part's end to something by this name. */
+export function isWritable(circuit: Circuit, name: string): boolean {
+  return (
+    circuit.endNamed.has(name) || circuit.partNamed.has(name) || writableTap(circuit, name)
+  );
+}
+
+/**
+ * The fix that adds a part of two ends, ahead of the statement of another.
+ *
+ * @param what kind and size, such as `condenser` and `.006 mfd`
+ */
+export function bridged(
+  circuit: Circuit,
+  near: Part,
+  what: { readonly kind: string; readonly letter: string; readonly size: string },
+  from: string | undefined,
+  to: string | undefined,
+): readonly Fix[] {
+  if (from === undefined || to === undefined || from === to) return [];
+  if (!isWritable(circuit, from) || !isWritable(circuit, to)) return [];
+  const name = freeName(circuit, what.letter);
+  const line = `${what.kind} ${name} ${what.size} from ${from} to ${to}`;
+  return [
+    withLine(circuit, near, `Add a ${what.kind} of ${what.size} from ${from} to ${to}`, line),
+  ];
+}
+
+/** The fix that adds a bypass condenser. */
+export function bypassed(
+  circuit: Circuit,
+  near: Part,
+  size: string,
+  from: string | undefined,
+  to: string | undefined,
+): readonly Fix[] {
+  return bridged(circuit, near, { kind: 'condenser', letter: 'C', size }, from, to);
+}
