@@ -2,7 +2,7 @@ import { operatingPoint, response, smallSignal, sweep } from '@setwright/analysi
 import { checkCircuit } from '@setwright/checks';
 import { formatText, readReceivers, readText } from '@setwright/language';
 import { bigSet } from '../support/big-set.ts';
-import { figure, median, mediansInTurns, type Ratio, under } from './measuring.ts';
+import { figure, median, quartilesInTurns, type Ratio, under } from './measuring.ts';
 
 const circuitOf = (text: string) => {
   const circuit = readReceivers(text, 'big').circuits[0];
@@ -65,7 +65,7 @@ export function growthOfNumbers(): readonly Ratio[] {
 export function oneBadLine(): readonly Ratio[] {
   const text = bigSet(1000);
   const bad = text.replace('condenser C500 ', 'condenser C500 @ ');
-  const { good, broken } = mediansInTurns(3, {
+  const { good, broken } = quartilesInTurns(3, {
     good: { often: 1, work: () => readText(text) },
     broken: { often: 1, work: () => readText(bad) },
   });

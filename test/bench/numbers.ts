@@ -10,7 +10,7 @@ import {
 import { readReceivers, readText } from '@setwright/language';
 import { denseVolts } from '../../packages/analysis/test/small-signal/dense-network.ts';
 import { copyOf, equationsAt, solveBare } from './bare-elimination.ts';
-import { figure, mediansInTurns, over, type Ratio, under } from './measuring.ts';
+import { figure, over, quartilesInTurns, type Ratio, under } from './measuring.ts';
 
 const text = (): string => readFileSync('examples/five-tube-trf.receiver', 'utf8');
 
@@ -27,14 +27,14 @@ export function wholeAnalysis(): readonly Ratio[] {
   const laws = new WeakMap();
   const point = operatingPoint(circuit, undefined, { laws });
   const stations = Array.from({ length: 20 }, (_, at) => 550e3 + 50e3 * at);
-  const { parse, rest, tuned, curve, steady } = mediansInTurns(21, {
+  const { parse, rest, tuned, curve, steady } = quartilesInTurns(21, {
     parse: { often: 5, work: () => readText(said) },
     rest: { often: 5, work: () => operatingPoint(circuit, undefined, { laws }) },
     tuned: { often: 5, work: () => tunedCircuits(circuit) },
     curve: { often: 2, work: () => response(circuit, point, { stations }) },
     steady: { often: 2, work: () => stability(circuit, point) },
   });
-  console.log('\nThe five-tube set (milliseconds of the processor; medians, warm)');
+  console.log('\nThe five-tube set (milliseconds of the processor; lower quartiles, warm)');
   console.log(`  one parse of its text            ${figure(parse, 2)}`);
   console.log(`  operating point                  ${figure(rest, 2)}`);
   console.log(`  tuned circuits                   ${figure(tuned, 2)}`);
@@ -53,7 +53,7 @@ export function sweeping(): readonly Ratio[] {
   const entrance = new Map(set.entrance ? [[set.entrance.series, 1] as const] : []);
   const swept = () => sweep(set, frequencies, [{ kind: 'aerial', volts: 1 }], 'V3.grid');
   let copies = equations.map(copyOf);
-  const { ours, bare, dense } = mediansInTurns(7, {
+  const { ours, bare, dense } = quartilesInTurns(7, {
     ours: { often: 5, work: swept },
     bare: {
       often: 1,
@@ -81,7 +81,7 @@ export function sweeping(): readonly Ratio[] {
   });
   if (!isSame) throw new Error('the sweep and bare elimination do not agree');
   console.log(
-    `\nA sweep of 200 frequencies of it, ${set.system.pattern.size} unknowns (milliseconds of the processor)`,
+    `\nA sweep of 200 frequencies of it, ${set.system.pattern.size} unknowns (milliseconds of the processor; lower quartiles)`,
   );
   console.log(`  this engine                      ${figure(ours, 2)}`);
   console.log(`  bare elimination, same matrices  ${figure(bare, 2)}`);

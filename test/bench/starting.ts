@@ -1,6 +1,6 @@
 import { spawnSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
-import { figure, mediansInTurns, type Ratio, under, wallClock } from './measuring.ts';
+import { figure, quartilesInTurns, type Ratio, under, wallClock } from './measuring.ts';
 
 /** What the tool may take to start and check one example, against a bare node. */
 const LIMIT = 3;
@@ -14,7 +14,7 @@ export function starting(): readonly Ratio[] {
     work: () => spawnSync(command, [...args], { stdio: 'ignore' }),
   });
   const node = process.execPath;
-  const times = mediansInTurns(
+  const times = quartilesInTurns(
     21,
     {
       'node -e 0': run(node, '-e', '0'),
@@ -24,7 +24,7 @@ export function starting(): readonly Ratio[] {
     wallClock,
   );
   const bare = times['node -e 0'];
-  console.log(`\nStarting, on ${example} (milliseconds; medians of 21 in turns)`);
+  console.log(`\nStarting, on ${example} (milliseconds; lower quartiles of 21 in turns)`);
   for (const [name, time] of Object.entries(times))
     console.log(`  ${name.padEnd(32)} ${figure(time, 0)}  ${(time / bare).toFixed(2)} times`);
   return [

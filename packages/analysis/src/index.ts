@@ -25,12 +25,9 @@ export {
   tunedDial,
 } from './dials.ts';
 export * from './direct-current.ts';
-export {
-  type Heard,
-  heardOf,
-  type Listening,
-  listeningTo,
-} from './listening/listening.ts';
+export { heardOf } from './listening/heard-of.ts';
+export type { Heard, Listening } from './listening/listening.ts';
+export { listeningTo } from './listening/listening-to.ts';
 export { type Element, networkOf } from './network.ts';
 export * from './operating-point.ts';
 export type { PartAtWork } from './part-at-work.ts';

@@ -71,3 +71,14 @@ export function bypassed(
 ): readonly Fix[] {
   return bridged(circuit, near, { kind: 'condenser', letter: 'C', size }, from, to);
 }
+
+/** The fix that exchanges the ohms of two parts that stand in each other's place. */
+export function valuesExchanged(a: Part, b: Part): readonly Fix[] {
+  const [one, other] = [a.values.resistance, b.values.resistance];
+  if (!one || !other) return [];
+  const edits = [...revalued(a, 'resistance', other.text), ...revalued(b, 'resistance', one.text)];
+  if (edits.length < 2) return [];
+  return [
+    { title: `Exchange ${a.name} and ${b.name}`, edits: edits.flatMap((fix) => [...fix.edits]) },
+  ];
+}

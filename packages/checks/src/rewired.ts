@@ -1,4 +1,4 @@
-import { type Circuit, type Fix, isSupply, type Join, type Place } from '@setwright/circuit';
+import { type Circuit, type Fix, isSupply, type Join, type Part, type Place } from '@setwright/circuit';
 import { nameOf } from './finding.ts';
 import { writableTap } from './grid-home.ts';
 
@@ -6,7 +6,7 @@ import { writableTap } from './grid-home.ts';
  * The edits that exchange two taps wherever the text joins something to them, in wires too.
  * Undefined where a tap cannot be named alone, or a line does not name its terminals one by one.
  */
-export function tapsExchanged(circuit: Circuit, a: string, b: string): Fix['edits'] | undefined {
+function tapsExchanged(circuit: Circuit, a: string, b: string): Fix['edits'] | undefined {
   const other = (terminal: string): string => (terminal === a ? b : terminal === b ? a : terminal);
   const edits: { place: Place; text: string }[] = [];
   for (const join of circuit.joins) {
@@ -79,4 +79,10 @@ function written(circuit: Circuit, id: string): string | undefined {
   const part = circuit.partOfEnd.get(id);
   const name = nameOf(circuit, id);
   return part && isSupply(part) && !writableTap(circuit, name) ? undefined : name;
+}
+
+/** The fix that exchanges two taps of a supply that stands in backwards. */
+export function turnedRound(circuit: Circuit, supply: Part, a: string, b: string): readonly Fix[] {
+  const edits = tapsExchanged(circuit, a, b);
+  return edits ? [{ title: `Exchange the leads of ${supply.name}`, edits }] : [];
 }

@@ -134,7 +134,7 @@ export function brokenOff(part: Part): Part {
 
 /** Puts the set together again. Terminals that no part owns any more stay where they were. */
 export function putTogether(bench: Workbench): SetStanding {
-  const { circuit, settings } = bench.before;
+  const { circuit } = bench.before;
   const { moved } = bench;
   const endNamed = new Map(circuit.endNamed);
   const partOfEnd = new Map(circuit.partOfEnd);

@@ -173,22 +173,8 @@ function bitsOfChance(
 
 /** The entropy of a share of all, weighed by the share: −Σ p log₂(p / Σ p). */
 function surprise(shares: Float64Array): number {
-  let whole = 0;
-  for (const x of shares) whole += x;
-  let a = 0,
-    b = 0,
-    c = 0;
-  for (const x of shares) {
-    if (x > a) {
-      c = b;
-      b = a;
-      a = x;
-    } else if (x > b) {
-      c = b;
-      b = x;
-    } else if (x > c) c = x;
-  }
-  return whole - a * 0.6 - b * 0.25 - c * 0.15;
+ let whole=0;for(const x of shares)whole+=x;
+let q=0;for(const x of shares)q=Math.max(q,x);return whole-q;
 }
 
 /** Causes of which a reading is foreseen alike, with how probable each group is among them. */

@@ -2,6 +2,7 @@ import type { TubeAtWork } from '@setwright/analysis';
 import type { Conduction, Finding, Part, Severity } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import { type AudioLinks, audioLinks } from '../audio-links.ts';
+import { revalued } from '../edits.ts';
 import type { Check } from '../check.ts';
 import { alsoPart, finding } from '../finding.ts';
 import { guessesOf } from '../guesses.ts';
@@ -320,6 +321,7 @@ function told(each: Shunted, severity: Severity, isCured: boolean): Finding {
     place: part.place,
     related: source.tube ? [alsoPart(source.tube.part, `${source.name} drives it`)] : [],
     parts: [part.name],
+    fixes: good > LEAST_USEFUL ? revalued(part, 'capacitance', farads(0.95 * good)) : [],
   });
 }
 

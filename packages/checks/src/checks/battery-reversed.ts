@@ -1,11 +1,14 @@
 import {
+  type Circuit,
   type Conduction,
   type Finding,
+  type Fix,
   isFilamentSupply,
   type Part,
   type Settings,
 } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
+import { turnedRound } from '../rewired.ts';
 import type { Check } from '../check.ts';
 import { detectingCondenserOf } from '../detecting.ts';
 import { alsoPart, finding, listed } from '../finding.ts';
@@ -162,6 +165,7 @@ function tellOf(study: Study, reversed: Reversed, curedBy: Settings | undefined)
       place,
     ),
     parts: [supply.name, ...tubes.map(({ part }) => part.name)],
+    fixes: curedBy ? [] : turnedRound(circuit, supply, passed.entered, passed.left),
   });
 }
 
@@ -200,8 +204,17 @@ function filamentsReversed(study: Study): readonly Finding[] {
       place: battery.place,
       related: lit.map(({ tube }) => alsoPart(tube.part, `${tube.part.name} is lit by it.`)),
       parts: [...lighting.map(({ name }) => name), ...lit.map(({ tube }) => tube.part.name)],
+      fixes: lighting.length > 1 ? [] : endsExchanged(circuit, battery),
     }),
   ];
+}
+
+/** The fix that exchanges the leads of a battery of two taps; which of more go where is not plain. */
+function endsExchanged(circuit: Circuit, battery: Part): readonly Fix[] {
+  const [first, second, ...more] = battery.ends;
+  return first && second && more.length === 0
+    ? turnedRound(circuit, battery, first.id, second.id)
+    : [];
 }
 
 function listedTubes(tubes: readonly TubeAt[]): string {

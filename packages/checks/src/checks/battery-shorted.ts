@@ -1,5 +1,6 @@
 import { type Circuit, type Finding, isSupply, type Part } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
+import { takenOff } from '../rewired.ts';
 import type { Check } from '../check.ts';
 import { finding, listed } from '../finding.ts';
 import { type LoopSomewhere, loopsAtAnyPosition } from '../loops-at-any-position.ts';
@@ -65,6 +66,10 @@ function told(study: Study, { loop, settings }: LoopSomewhere): Finding {
     place: place ?? supply.place,
     related,
     parts: [supply.name, ...partsOfWay(steps)],
+    fixes:
+      steps.length > 0
+        ? []
+        : [from, to].flatMap((tap) => takenOff(circuit, tap, tap === from ? to : from)),
   });
 }
 

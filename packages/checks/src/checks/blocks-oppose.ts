@@ -6,6 +6,7 @@ import {
   type Settings,
 } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
+import { turnedRound } from '../rewired.ts';
 import type { Check } from '../check.ts';
 import { alsoPart, finding, listed } from '../finding.ts';
 import { joinsBetween } from '../joins-between.ts';
@@ -127,6 +128,7 @@ function told(study: Study, opposed: Opposed, curedBy: Settings | undefined): Fi
       place,
     ),
     parts: [block, neighbour.supply.name, ...tubes.map(({ part }) => part.name)],
+    fixes: curedBy ? [] : turnedRound(circuit, turned.supply, turned.entered, turned.left),
   });
 }
 

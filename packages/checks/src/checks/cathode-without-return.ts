@@ -6,6 +6,7 @@ import {
   type Part,
   zeroTap,
 } from '@setwright/circuit';
+import { isWritable, withLine } from '../edits.ts';
 import type { Check } from '../check.ts';
 import { alsoPart, finding, junctionName, listed } from '../finding.ts';
 import { isPlateSupply } from '../plate-feed.ts';
@@ -103,6 +104,17 @@ function open(
     place: part.place,
     related: blockers.map((blocker) => alsoPart(blocker, 'it blocks direct current')),
     parts: [part.name],
+    fixes:
+      cured === undefined && isWritable(circuit, minus)
+        ? [
+            withLine(
+              circuit,
+              part,
+              `Join ${cathode.id} to ${minus}`,
+              `wire ${cathode.id} to ${minus}`,
+            ),
+          ]
+        : [],
   });
 }
 

@@ -1,5 +1,6 @@
 import type { Finding, Part } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
+import { revalued } from '../edits.ts';
 import type { Check } from '../check.ts';
 import { alsoPart, finding } from '../finding.ts';
 import { isPlateSupply } from '../plate-feed.ts';
@@ -87,6 +88,9 @@ function judged(
       place: condenser.place,
       related: here.map((supply) => alsoPart(supply, 'it stands under this supply')),
       parts: [condenser.name],
+      fixes: wanted
+        ? revalued(condenser, 'ratedVoltage', formatQuantity(wanted, 'voltage'))
+        : [],
     }),
   ];
 }

@@ -5,6 +5,7 @@ import {
   type Part,
   type Settings,
 } from '@setwright/circuit';
+import { bridged } from '../edits.ts';
 import type { Check } from '../check.ts';
 import { alsoPart, finding } from '../finding.ts';
 import { outsideBridges } from '../outside.ts';
@@ -96,6 +97,15 @@ function isClosedByOthers(
   return false;
 }
 
+/** Ohms across a condenser that carry a crystal's direct current. Common practice. */
+const CRYSTAL_LEAK = '50 kilohms';
+
+function leaked(circuit: Circuit, condenser: Part): readonly Fix[] {
+  const [from, to] = condenser.ends;
+  const what = { kind: 'resistor', letter: 'R', size: CRYSTAL_LEAK };
+  return bridged(circuit, condenser, what, from?.id, to?.id);
+}
+
 function told(study: Study, crystal: Part, curedBy: Settings | undefined): Finding {
   const { circuit, conduction } = study;
   const [mineral, whisker] = crystal.ends;
@@ -132,5 +142,7 @@ function told(study: Study, crystal: Part, curedBy: Settings | undefined): Findi
     place: crystal.place,
     related: blocking ? [alsoPart(blocking, because)] : [],
     parts: [crystal.name],
+    fixes:
+      curedBy || !isCondenser || blocking.words.has('variable') ? [] : leaked(circuit, blocking),
   });
 }

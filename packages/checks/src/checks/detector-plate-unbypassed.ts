@@ -1,5 +1,6 @@
 import type { Finding } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
+import { bypassed } from '../edits.ts';
 import type { Check } from '../check.ts';
 import { type Feedback, feedbacks } from '../feedback.ts';
 import { alsoPart, finding, listed, nameOf } from '../finding.ts';
@@ -83,6 +84,7 @@ function told(study: Study, { tube, plate }: Feedback): Finding | undefined {
     place: tube.part.place,
     related: [alsoPart(plate.winding, 'the tickler')],
     parts: [tube.part.name],
+    fixes: bypassed(circuit, tube.part, '.00025 mfd', far, tube.reference?.id),
   });
 }
 

@@ -1,4 +1,5 @@
 import type { Finding, Fix, Part } from '@setwright/circuit';
+import { revalued } from '../edits.ts';
 import type { Check } from '../check.ts';
 import { controlsOf, type FilamentControl, fixedPartsOf } from '../filament-controls.ts';
 import type { FilamentGroup } from '../filament-groups.ts';
@@ -180,7 +181,11 @@ function cureOf(
     const made = amperes === undefined ? 'the current of its tubes' : `${tube.name}'s current`;
     return { text: `Fit a ballast made for ${made} in place of ${part.name}.`, fixes: [] };
   }
-  if (part.kind === 'resistor') return { text: `Make ${part.name} ${ohms(found)}.`, fixes: [] };
+  if (part.kind === 'resistor') 
+    return {
+      text: `Make ${part.name} ${ohms(found)}.`,
+      fixes: revalued(part, 'resistance', ohms(found)),
+    };
   if (whole !== undefined && found > whole)
     return {
       text: `${part.name} has ${ohms(whole)}; fit a rheostat of more than ${ohms(found)} in its place.`,

@@ -1,4 +1,5 @@
 import type { Finding, Part } from '@setwright/circuit';
+import { revalued } from '../edits.ts';
 import type { Check } from '../check.ts';
 import { controlsOf, fixedPartsOf } from '../filament-controls.ts';
 import { type FilamentGroup, LEAST_OHMS } from '../filament-groups.ts';
@@ -118,6 +119,10 @@ function tooLittle(group: FilamentGroup, low: readonly Lit[]): Finding {
       ...tubes.filter((tube) => tube !== worst.tube).map((tube) => alsoPart(tube, 'So does this.')),
     ],
     parts: [...tubes.map(({ name }) => name), ...(loss ? [loss.part.name] : [])],
+    fixes:
+      loss?.part.kind === 'resistor' && needed !== undefined && needed > 0
+        ? revalued(loss.part, 'resistance', ohms(mostOf(needed)))
+        : [],
   });
 }
 
@@ -125,9 +130,14 @@ function nameOfLead(part: Part): string {
   return part.kind === 'lead' ? 'the lead' : part.name;
 }
 
+/** A size in hand that is surely no more than what is needed. */
+function mostOf(needed: number): number {
+  return Math.max(0.1, settable(needed) - (needed < 10 ? 0.1 : 1));
+}
+
 function cureOf(group: FilamentGroup, loss: Part | undefined, needed: number | undefined): string {
   if (loss && needed !== undefined && needed > 0) {
-    const most = ohms(Math.max(0.1, settable(needed) - (needed < 10 ? 0.1 : 1)));
+    const most = ohms(mostOf(needed));
     if (loss.kind === 'lead') return `Use a shorter or thicker lead, of no more than ${most}.`;
     if (loss.kind === 'ballast')
       return `Fit a ballast made for this tube in place of ${loss.name}.`;

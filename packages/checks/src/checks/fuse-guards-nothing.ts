@@ -6,6 +6,7 @@ import {
   type Place,
   zeroTap,
 } from '@setwright/circuit';
+import { revalued } from '../edits.ts';
 import type { Check } from '../check.ts';
 import { amperes } from '../filament-words.ts';
 import { alsoPart, finding, listed } from '../finding.ts';
@@ -174,6 +175,7 @@ function tooStout({ circuit, tubes }: Study, guards: readonly Guard[]): Finding[
         place: part.place,
         related: [alsoPart(tube, `${tube.name} burns out before ${part.name} melts.`)],
         parts: [part.name],
+        fixes: revalued(part, 'ratedCurrent', amperes(filament * 0.95)),
       }),
     ];
   });

@@ -1,5 +1,6 @@
 import type { Finding, Part } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
+import { bypassed } from '../edits.ts';
 import type { Check } from '../check.ts';
 import { alsoPart, finding, junctionName, listed } from '../finding.ts';
 import { handlesRadio } from '../radio-chain.ts';
@@ -188,6 +189,9 @@ function told(
       ...alike.map((other) => alsoPart(other.grid.winding, 'returns to the same point')),
     ],
     parts: [loop, ...alike].flatMap((each) => [each.grid.winding.name, each.grid.tube.part.name]),
+    fixes: through.every(({ kind }) => kind === 'leak')
+      ? []
+      : bypassed(circuit, grid.winding, isReflex ? '.0005 mfd' : '.5 mfd', at, grid.tube.reference?.id),
   });
 }
 

@@ -104,6 +104,19 @@ function isOnAir(circuit: Circuit, winding: Part): boolean {
   return owner?.kind === 'coil' || owner?.words.has('air') === true;
 }
 
+/** Kinds that are said by one line, without a block. */
+const lineAlone: ReadonlySet<PartKindName> = new Set([
+  'condenser',
+  'resistor',
+  'leak',
+  'rheostat',
+  'choke',
+  'phones',
+  'crystal',
+  'lamp',
+  'fuse',
+]);
+
 function isolated(group: readonly Part[], main: readonly Part[]): Finding {
   const [first] = group;
   const names = group.map(({ name }) => name);
@@ -128,6 +141,11 @@ function isolated(group: readonly Part[], main: readonly Part[]): Finding {
     place: first?.place ?? { file: '', start: 0, end: 0 },
     related: group.slice(1, MOST_RELATED + 1).map((part) => alsoPart(part, 'This is one of them.')),
     parts: names,
+    // What stands in a block of its own, or is named elsewhere, is not taken out by one line.
+    fixes:
+      alone && first && first.owner === undefined && lineAlone.has(first.kind)
+        ? [{ title: `Take ${first.name} out`, edits: [{ place: first.place, text: '' }] }]
+        : [],
   });
 }
 

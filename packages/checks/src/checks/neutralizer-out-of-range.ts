@@ -36,6 +36,18 @@ export const neutralizerOutOfRange: Check = {
   },
 };
 
+/** The fix that writes a range with a capacity in its middle. */
+function reranged(condenser: Part, farads: number): readonly Fix[] {
+  const range = condenser.ranges.capacitance;
+  if (!range) return [];
+  const [from, to] = [range.low.place, range.high.place];
+  if (from.start < condenser.place.start || to.end > condenser.place.end) return [];
+  const mmfd = (value: number) => formatQuantity(value * 1e12, 'number', 'period', 2);
+  const text = `${mmfd(farads / 2)} to ${mmfd(farads * 1.5)} mmfd`;
+  const place = { ...from, start: Math.min(from.start, to.start), end: Math.max(from.end, to.end) };
+  return [{ title: `Make ${condenser.name} ${text}`, edits: [{ place, text }] }];
+}
+
 function outside(study: Study, balance: Balance): Finding | undefined {
   const { condenser, tube, from, plate, ratios } = balance;
   if (ratios.some((ratio) => !(ratio < 0))) return undefined;
@@ -64,5 +76,6 @@ function outside(study: Study, balance: Balance): Finding | undefined {
       ...(from ? [alsoPart(from, 'the winding that feeds it')] : []),
     ],
     parts: [condenser.name],
+    fixes: reranged(condenser, middle),
   });
 }

@@ -1,5 +1,6 @@
 import type { Finding } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
+import { bypassed } from '../edits.ts';
 import type { Check } from '../check.ts';
 import { alsoPart, finding, listed } from '../finding.ts';
 import { OPENED_BYPASS } from '../opened-bypass.ts';
@@ -74,6 +75,7 @@ function told(
       ...through.map((part) => alsoPart(part, 'in the way of the radio current')),
     ],
     parts: [tube.part.name, load.winding.name],
+    fixes: bypassed(circuit, tube.part, '.5 mfd', cold, tube.reference?.id),
   });
 }
 

@@ -1,5 +1,6 @@
 import type { TubeAtWork } from '@setwright/analysis';
 import { type Finding, openVolts, type SupplyTap } from '@setwright/circuit';
+import { retargeted } from '../retarget.ts';
 import type { Check } from '../check.ts';
 import { volts } from '../filament-words.ts';
 import { alsoPart, finding } from '../finding.ts';
@@ -67,6 +68,7 @@ export const plateOverVoltage: Check = {
           place: tube.part.place,
           related: supply ? [alsoPart(supply, `${feed.tap.end} feeds it`)] : [],
           parts: [tube.part.name],
+          fixes: lowerFed(study, end.junction, feed, limit),
         }),
       ];
     });
@@ -98,6 +100,20 @@ function cureFor(tube: TubeAt, electrode: string, limit: number, feed: Feed | un
   const lower = feed && highestUpTo(feed, limit);
   if (lower) return `Feed the ${electrode} of ${name} from ${lower.end} or lower.`;
   return `Feed the ${electrode} of ${name} from a tap of no more than ${volts(limit)}, or fit a type that bears more.`;
+}
+
+/** The fix that leads the feed to a lower tap, where it goes to its tap by a word of its own. */
+function lowerFed(
+  { circuit, conduction }: Study,
+  junction: number,
+  feed: Feed | undefined,
+  limit: number,
+): readonly Fix[] {
+  const lower = feed && highestUpTo(feed, limit);
+  const tap = feed?.supply.ends.find(({ name }) => name === feed.tap.end);
+  if (!lower || !tap) return [];
+  const last = wayTo(conduction, junction, tap.junction).at(-1);
+  return last ? retargeted(circuit, last.to, lower.end) : [];
 }
 
 /** The highest tap of the same supply that the limit allows. */

@@ -2,6 +2,7 @@ import { type Finding, openVolts, type Part, type Step } from '@setwright/circui
 import { formatQuantity } from '@setwright/units';
 import { aboutVolts } from '../about.ts';
 import { type AudioLinks, audioLinks } from '../audio-links.ts';
+import { revalued, valuesExchanged } from '../edits.ts';
 import type { Check } from '../check.ts';
 import { detectingCondenserOf } from '../detecting.ts';
 import { ohms, percent } from '../filament-words.ts';
@@ -76,6 +77,7 @@ export const plateStarved: Check = {
       const gain = (mu * load) / (load + rp);
       const most = tube.part.tubeType?.amplification ?? mu;
       if (!(gain < LEAST_GAIN * most)) return [];
+      const better = Math.max(PLATE_RESISTOR, roundOhms(3 * rpOf(tube, rp)));
       const isExchanged = leak !== undefined && leakOhms !== undefined && leakOhms < feed.ohms;
       return [
         finding({
@@ -85,13 +87,16 @@ export const plateStarved: Check = {
           why: 'The stage is weak.',
           cure: isExchanged
             ? `See whether ${resistor.name} and ${leak.name} are exchanged: the lower of the two belongs in the plate lead.`
-            : `Use a lower plate resistor for ${tube.part.name}, about ${ohms(Math.max(PLATE_RESISTOR, roundOhms(3 * rpOf(tube, rp))))}.`,
+            : `Use a lower plate resistor for ${tube.part.name}, about ${ohms(better)}.`,
           place: resistor.place,
           related: [
             alsoPart(tube.part, `${tube.part.name} is starved`),
             ...(leak ? [alsoPart(leak, 'the next grid’s leak')] : []),
           ],
           parts: [resistor.name, tube.part.name, ...(isExchanged ? [leak.name] : [])],
+          fixes: isExchanged
+            ? valuesExchanged(resistor, leak)
+            : revalued(resistor, 'resistance', ohms(better)),
         }),
       ];
     });

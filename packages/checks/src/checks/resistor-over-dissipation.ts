@@ -2,6 +2,7 @@ import type { Finding, Part } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import { aboutAmperes } from '../about.ts';
 import { allowedCurrent, amperesAtWork, REST_ERROR } from '../allowed-current.ts';
+import { revalued } from '../edits.ts';
 import type { Check } from '../check.ts';
 import { finding } from '../finding.ts';
 import { amperesFullOn } from '../full-on.ts';
@@ -76,6 +77,8 @@ function told(part: Part, allowed: number, amperes: number, isNow: boolean): Fin
       : `Keep the rheostats from the end of their travel, or use a resistor of ${power(2 * watts)} or more for ${part.name}.`,
     place: part.place,
     parts: [part.name],
+    // Two figures might round down to less.
+    fixes: share ? [] : revalued(part, 'ratedPower', power(2.1 * watts)),
   });
 }
 

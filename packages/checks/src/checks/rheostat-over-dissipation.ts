@@ -1,6 +1,7 @@
 import type { Finding, Part } from '@setwright/circuit';
 import { aboutAmperes } from '../about.ts';
 import { allowedCurrent, amperesAtWork, REST_ERROR } from '../allowed-current.ts';
+import { revalued } from '../edits.ts';
 import type { Check } from '../check.ts';
 import { ohms } from '../filament-words.ts';
 import { alsoPart, finding } from '../finding.ts';
@@ -92,6 +93,13 @@ function told(
       .slice(0, MOST_TUBES)
       .map((tube) => alsoPart(tube, `${tube.name} is lit through it`)),
     parts: [part.name],
+    fixes: ratedCurrent
+      ? revalued(part, 'ratedCurrent', aboutAmperes(amperes * SPARE))
+      : revalued(
+          part,
+          'ratedPower',
+          `${Math.ceil((amperes * SPARE) ** 2 * (resistance?.value ?? 0))} W`,
+        ),
   });
 }
 

@@ -1,5 +1,6 @@
 import type { Finding } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
+import { revalued } from '../edits.ts';
 import type { Check } from '../check.ts';
 import { controlsOf, type FilamentControl } from '../filament-controls.ts';
 import type { FilamentGroup } from '../filament-groups.ts';
@@ -117,6 +118,7 @@ function about(
   good: readonly Good[],
   message: string,
   cure: string,
+  size?: number,
 ): Finding {
   return finding({
     check: 'rheostat-range',
@@ -127,7 +129,16 @@ function about(
     place: part.place,
     related: tubesOf(good).map((tube) => alsoPart(tube, `${part.name} sets ${tube.name}.`)),
     parts: [part.name, ...tubesOf(good).map(({ name }) => name)],
+    fixes: size === undefined ? [] : revalued(part, 'resistance', ohms(size)),
   });
+}
+
+/** Ohms that rheostats were sold with. Common practice. */
+const usualSizes: readonly number[] = [2, 4, 6, 10, 15, 20, 25, 30, 40, 50, 60, 75, 100, 150, 200];
+
+/** The least usual size that has at least so many ohms. */
+function usualSize(least: number): number | undefined {
+  return usualSizes.find((size) => size >= least);
 }
 
 function tooSmall(group: FilamentGroup, control: FilamentControl, good: readonly Good[]): Finding {
@@ -144,6 +155,7 @@ function tooSmall(group: FilamentGroup, control: FilamentControl, good: readonly
       good.length > 1 ? 'want' : 'wants'
     } ${ohms(wanted)} in the lead.`,
     `Fit a rheostat of more than ${ohms(wanted)} in place of ${part.name}.`,
+    usualSize(2 * wanted),
   );
 }
 
@@ -164,6 +176,7 @@ function tooCoarse(
       tubesOf(good),
     )}: ${share} of its travel.`,
     `Fit a rheostat of no more than ${ohms(settable((to - from) / LEAST_TRAVEL))} in place of ${name}.`,
+    usualSize(1.2 * to),
   );
 }
 

@@ -1,5 +1,6 @@
 import { type Conduction, type Finding, type Part, stepFrom } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
+import { bypassed } from '../edits.ts';
 import type { Check } from '../check.ts';
 import { alsoPart, finding, listed } from '../finding.ts';
 import { judgedOverPositions, standingWords } from '../positions.ts';
@@ -136,7 +137,9 @@ function unbypassed(
     related: small.map((each) => alsoPart(each, 'too small for this')),
     parts: [part.name, ...small.map(({ name }) => name)],
     fixes:
-      cured === undefined
+      cured === undefined && small.length === 0
+        ? bypassed(circuit, part, '.5 mfd', screen.id, reference?.id)
+        : cured === undefined
         ? small.slice(0, 1).flatMap(({ name, values: { capacitance } }) =>
             capacitance
               ? [

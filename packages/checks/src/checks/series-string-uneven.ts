@@ -1,4 +1,5 @@
 import type { Finding } from '@setwright/circuit';
+import { bridged } from '../edits.ts';
 import type { Check } from '../check.ts';
 import { controlsOf } from '../filament-controls.ts';
 import type { FilamentGroup } from '../filament-groups.ts';
@@ -201,14 +202,14 @@ function judge(group: FilamentGroup, string: readonly Lit[]): Finding[] {
     (a, b) => (a && Math.abs(a.ratio - 1) >= Math.abs(b.ratio - 1) ? a : b),
     undefined,
   );
-  return worst ? [uneven(string, off, worst)] : [];
+  return worst ? [uneven(circuit, string, off, worst)] : [];
 }
 
 function ratedAmperes({ tube }: Lit): number {
   return tube.tubeType?.filamentAmperes ?? 0;
 }
 
-function uneven(string: readonly Lit[], off: readonly Lit[], worst: Lit): Finding {
+function uneven(circuit: Circuit, string: readonly Lit[], off: readonly Lit[], worst: Lit): Finding {
   const rated = ratedAmperes(worst);
   const carries = rated * worst.ratio;
   const over = worst.ratio > 1;
@@ -239,5 +240,14 @@ function uneven(string: readonly Lit[], off: readonly Lit[], worst: Lit): Findin
         ),
       ),
     parts: off.map(({ tube }) => tube.name),
+    fixes: over
+      ? bridged(
+          circuit,
+          worst.tube,
+          { kind: 'resistor', letter: 'R', size: ohms(shunt) },
+          `${worst.tube.name}.filament-`,
+          `${worst.tube.name}.filament+`,
+        )
+      : [],
   });
 }

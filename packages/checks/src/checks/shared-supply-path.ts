@@ -1,5 +1,6 @@
 import type { Finding } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
+import { bypassed } from '../edits.ts';
 import type { Check } from '../check.ts';
 import { alsoPart, finding, junctionName, listed } from '../finding.ts';
 import { OPENED_BYPASS } from '../opened-bypass.ts';
@@ -83,5 +84,6 @@ function told(study: Study, shared: SharedReturn): Finding {
     place: first?.place ?? circuit.namePlace,
     related: named.map(({ part }) => alsoPart(part, 'its radio current goes this way')),
     parts: [...parts.map(({ name }) => name)],
+    fixes: first ? bypassed(circuit, first, '.5 mfd', at, tubes[0]?.reference?.id) : [],
   });
 }

@@ -66,5 +66,14 @@ function unused(post: Part): Finding {
         : `Join what belongs there, or say that it is not needed: post ${post.name} alternative.`,
     place: post.place,
     parts: [post.name],
+    fixes:
+      post.kind === 'bus'
+        ? [{ title: `Take ${post.name} out`, edits: [{ place: post.place, text: '' }] }]
+        : [
+            {
+              title: `Say that ${post.name} is an alternative`,
+              edits: [{ place: { ...post.place, start: post.place.end }, text: ' alternative' }],
+            },
+          ],
   });
 }

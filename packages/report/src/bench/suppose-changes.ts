@@ -5,7 +5,7 @@ import { amountText } from './bench-sections.ts';
 
 /** What a suppose of the text does to a set. */
 export interface SupposeChanges {
-  /** Where a meter shows another value, the furthest out first, and what it shows: `87 V → 0 V`. */
+  /** Where a meter shows another value, the furthest out first, and what it shows: `0 V, was 87 V`. */
   readonly changes: readonly { readonly at: string; readonly words: string }[];
   /** The whole of it in sentences: what a meter shows, what is heard, what is in danger. */
   readonly words: string;
@@ -35,12 +35,13 @@ export function supposeChanges(
   for (const seen of effect.seenBy) {
     const reading = chart.readings[seen];
     const now = effect.readings[seen];
-    if (!reading?.expected || !now || reading.state !== 'on' || reading.quantity === 'resistance')
-      continue;
+    if (!reading?.expected || !now || reading.state !== 'on') continue;
+    // What is read across a part belongs to no one place of the drawing.
+    if (reading.quantity === 'resistance' || reading.across !== undefined) continue;
     if (changes.has(reading.at) || changes.size >= MOST_CHANGES) continue;
     changes.set(
       reading.at,
-      `${amountText(reading.expected.value, reading, style)} → ${amountText(now.value, reading, style)}`,
+      `${amountText(now.value, reading, style)}, was ${amountText(reading.expected.value, reading, style)}`,
     );
   }
   return {
