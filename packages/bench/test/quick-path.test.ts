@@ -22,9 +22,13 @@ describe.each(['one-tube-regenerative', 'five-tube-trf', 'resistance-coupled'])(
     const circuit = exampleSet(name);
     const sound = soundSet(circuit, { bench: circuit.benches[0] });
     const faults = faultsOf(circuit);
+    // The others are worked out from the beginning as it is.
+    const quickOnes = faults.filter(
+      ({ edits }) => faultyRest(sound, edited(sound.standing, edits)).isQuick,
+    );
 
     it('gives every number that comes of working the faulty set out from the beginning', () => {
-      const off = faults.flatMap((fault) => {
+      const off = quickOnes.flatMap((fault) => {
         const quick = effectOfFault(sound, fault);
         const slow = effectOfFault(sound, fault, false);
         const readings = quick.readings.flatMap((each, index) => {
@@ -87,10 +91,7 @@ describe.each(['one-tube-regenerative', 'five-tube-trf', 'resistance-coupled'])(
     });
 
     it('is what most of them are worked out by', () => {
-      const quick = faults.filter(
-        ({ edits }) => faultyRest(sound, edited(sound.standing, edits)).isQuick,
-      );
-      expect(quick.length).toBeGreaterThan(0.5 * faults.length);
+      expect(quickOnes.length).toBeGreaterThan(0.5 * faults.length);
     });
   },
 );

@@ -1,4 +1,5 @@
 import type { Circuit, Fix, Part } from '@setwright/circuit';
+import { nameOf } from './finding.ts';
 import { writableTap } from './grid-home.ts';
 
 /*
@@ -35,9 +36,7 @@ export function freeName(circuit: Circuit, letter: string): string {
 
 /** Whether the text can lead a part's end to something by this name. */
 export function isWritable(circuit: Circuit, name: string): boolean {
-  return (
-    circuit.endNamed.has(name) || circuit.partNamed.has(name) || writableTap(circuit, name)
-  );
+  return circuit.endNamed.has(name) || circuit.partNamed.has(name) || writableTap(circuit, name);
 }
 
 /**
@@ -81,4 +80,42 @@ export function valuesExchanged(a: Part, b: Part): readonly Fix[] {
   return [
     { title: `Exchange ${a.name} and ${b.name}`, edits: edits.flatMap((fix) => [...fix.edits]) },
   ];
+}
+
+/**
+ * The fix that gives a winding so many times its turns; where it is told by its inductance, that
+ * inductance.
+ */
+export function rewound(
+  winding: Part | undefined,
+  times: number,
+  inductance?: string,
+): readonly Fix[] {
+  const turns = winding?.winding?.turns ?? winding?.values.turns;
+  if (!winding || !turns) return inductance ? revalued(winding, 'inductance', inductance) : [];
+  if (!isOwn(winding, turns.place)) return [];
+  const count = times > 1 ? Math.ceil(turns.value * times) : Math.round(turns.value * times);
+  const text = turns.text.replace(/^\s*\d+(\.\d+)?/, String(count));
+  if (text === turns.text || !text.startsWith(String(count))) return [];
+  return [{ title: `Give ${winding.name} ${count} turns`, edits: [{ place: turns.place, text }] }];
+}
+
+/** The fix that puts a fixed condenser into the first lead of a variable one. */
+export function inSeries(circuit: Circuit, variable: Part, size: string): readonly Fix[] {
+  const name = freeName(circuit, 'C');
+  for (const end of variable.ends) {
+    const joins = circuit.joins.filter(({ from, to }) => from === end.id || to === end.id);
+    const [join] = joins;
+    if (!join || joins.length > 1 || join.from !== end.id) continue;
+    if (['wire', 'across', 'frame'].includes(join.said) || !isWritable(circuit, join.to)) continue;
+    const line = `condenser ${name} ${size} to ${nameOf(circuit, join.to)}`;
+    const added = withLine(circuit, variable, '', line);
+    return [
+      {
+        title: `Put ${size} in series with ${variable.name}`,
+        edits: [...added.edits, { place: join.place, text: `${name}.start` }],
+      },
+    ];
+  }
+  return [];
 }

@@ -1,4 +1,11 @@
-import { type Circuit, type Fix, isSupply, type Join, type Part, type Place } from '@setwright/circuit';
+import {
+  type Circuit,
+  type Fix,
+  isSupply,
+  type Join,
+  type Part,
+  type Place,
+} from '@setwright/circuit';
 import { nameOf } from './finding.ts';
 import { writableTap } from './grid-home.ts';
 

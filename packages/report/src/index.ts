@@ -6,8 +6,8 @@ export {
   benchRemarks,
   benchTables,
 } from './bench/report-bench.ts';
-export { supposeChanges } from './bench/suppose-changes.ts';
 export { faultsInCsv, faultsInJson, faultsInWords } from './bench/report-faults.ts';
+export { supposeChanges } from './bench/suppose-changes.ts';
 export { svgOf, type Theme } from './chart/svg-chart.ts';
 export { terminalChart } from './chart/terminal-chart.ts';
 export { dialChart } from './dials/dial-chart.ts';

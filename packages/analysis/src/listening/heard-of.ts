@@ -5,7 +5,6 @@ import type { SmallSignal } from '../small-signal/small-signal.ts';
 import { tunedSystem } from '../small-signal/tuned-system.ts';
 import { audioOf } from './audio-heard.ts';
 import { audioWinding } from './audio-winding.ts';
-import { detectorVolts } from './detector-ports.ts';
 import { growthAt, growthOf, isGrowing, oscillatesOf } from './growth-heard.ts';
 import type { Heard, Listening, TurnedUp } from './listening.ts';
 import { radioOf } from './radio-heard.ts';

@@ -7,7 +7,6 @@ import type { SignalSystem, Tuning } from '../small-signal/signal-system.ts';
 import type { SmallSignal } from '../small-signal/small-signal.ts';
 import type { ComplexFrequency } from '../small-signal/tuned-system.ts';
 import type { AudioAxis } from './audio-winding.ts';
-import { detectorVolts } from './detector-ports.ts';
 
 /** How a sound set is listened to: what its faulty self is compared with, and how it is tuned. */
 export interface Listening {

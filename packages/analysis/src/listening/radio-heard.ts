@@ -25,7 +25,9 @@ export function radioOf(
   const sharpness = new Map<string, number>();
   if (listening.detector === undefined) return { volts: undefined, sharpness };
   const port = portOf(set, listening.detector);
-  if (!port || port.plus === port.minus) return { volts: 0, sharpness };
+  // A loop that is open brings nothing in.
+  const isCutOff = set.entrance === undefined || !port || port.plus === port.minus;
+  if (isCutOff) return { volts: 0, sharpness };
   const ports = detectorPorts(set, tuning, present.condensers, listening.station, port);
   if (!ports) return { volts: undefined, sharpness };
   const volts = detectorVolts(ports);

@@ -1,7 +1,6 @@
 import { valuesAt } from './fitted-path.ts';
 import type { FittedPlane } from './fitted-plane.ts';
 import { fitPolynomials, type Polynomials, places, SAMPLES } from './polynomial-fit.ts';
-import { type ReducedNetwork, reduceAt, remainderLength } from './reduced-network.ts';
 import type { LogSlopeAt } from './root-search.ts';
 import { slopingDeterminant, smallMatrix } from './small-matrix.ts';
 
@@ -28,17 +27,6 @@ const TOLERANCE = 1e-6;
 
 /** The matrix that is left at a frequency in radians per second, from `start` on, or false. */
 export type MatrixAt = (radians: number, matrices: Float64Array, start: number) => boolean;
-
-/** The matrices of a reduced network. */
-export function matricesOf(network: ReducedNetwork): MatrixAt {
-  const remainder = new Float64Array(remainderLength(network));
-  const matrix = remainder.subarray(0, 2 * network.size * network.size);
-  return (radians, matrices, start) => {
-    if (!reduceAt(network, { growth: 0, radians }, remainder)) return false;
-    matrices.set(matrix, start);
-    return true;
-  };
-}
 
 /** The matrices of a fitted network. */
 export function matricesIn({ axis, network }: FittedPlane): MatrixAt {

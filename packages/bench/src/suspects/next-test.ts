@@ -24,7 +24,7 @@ interface Live {
 const COUNTED = 0.998;
 const MOST_LIVE = 150;
 /** A test that tells less than this is not worth its while. */
-const LEAST_BITS = 0.0005;
+const LEAST_BITS = 0.02;
 /** Where the outcomes of a normal law are looked at, and how they weigh (Gauss and Hermite). */
 const NODES: readonly (readonly [at: number, weight: number])[] = [
   [-1.7320508075688772, 1 / 6],
@@ -173,8 +173,12 @@ function bitsOfChance(
 
 /** The entropy of a share of all, weighed by the share: −Σ p log₂(p / Σ p). */
 function surprise(shares: Float64Array): number {
- let whole=0;for(const x of shares)whole+=x;
-let q=0;for(const x of shares)q=Math.max(q,x);return whole-q;
+  let whole = 0;
+  for (const share of shares) whole += share;
+  if (whole <= 0) return 0;
+  let sum = 0;
+  for (const share of shares) if (share > 0) sum -= share * Math.log2(share / whole);
+  return sum;
 }
 
 /** Causes of which a reading is foreseen alike, with how probable each group is among them. */

@@ -10,6 +10,7 @@ import type { Check } from '../check.ts';
 import { alsoPart, finding, listed } from '../finding.ts';
 import { drives, type LoopSomewhere, loopsAtAnyPosition } from '../loops-at-any-position.ts';
 import { sentence, standingFirst } from '../position-words.ts';
+import { takenOff } from '../rewired.ts';
 import { type SourceLoop, tapsOfLoop } from '../source-loops.ts';
 import type { Study } from '../study.ts';
 import { tapWords } from '../supply-words.ts';
@@ -126,6 +127,10 @@ function told(study: Study, { loop, settings }: LoopSomewhere): Finding {
     parts: [...sources.map(({ name }) => name), ...partsOfWay(steps)].filter(
       (name, index, all) => all.indexOf(name) === index,
     ),
+    fixes:
+      steps.length > 0 || others.length > 0
+        ? []
+        : [from, to].flatMap((tap) => takenOff(circuit, tap, tap === from ? to : from)),
   });
 }
 

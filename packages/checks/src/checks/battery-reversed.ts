@@ -8,11 +8,11 @@ import {
   type Settings,
 } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
-import { turnedRound } from '../rewired.ts';
 import type { Check } from '../check.ts';
 import { detectingCondenserOf } from '../detecting.ts';
 import { alsoPart, finding, listed } from '../finding.ts';
 import { judgedOverPositions, standingWords } from '../positions.ts';
+import { turnedRound } from '../rewired.ts';
 import type { Study } from '../study.ts';
 import { type SupplyPassed, suppliesFromFilaments } from '../supplies-on-way.ts';
 import { tapWords } from '../supply-words.ts';

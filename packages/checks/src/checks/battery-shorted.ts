@@ -1,10 +1,10 @@
 import { type Circuit, type Finding, isSupply, type Part } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
-import { takenOff } from '../rewired.ts';
 import type { Check } from '../check.ts';
 import { finding, listed } from '../finding.ts';
 import { type LoopSomewhere, loopsAtAnyPosition } from '../loops-at-any-position.ts';
 import { sentence, standingFirst } from '../position-words.ts';
+import { takenOff } from '../rewired.ts';
 import { type SourceLoop, tapsOfLoop } from '../source-loops.ts';
 import type { Study } from '../study.ts';
 import { tapJunction, tapWords } from '../supply-words.ts';

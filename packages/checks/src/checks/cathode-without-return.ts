@@ -6,8 +6,8 @@ import {
   type Part,
   zeroTap,
 } from '@setwright/circuit';
-import { isWritable, withLine } from '../edits.ts';
 import type { Check } from '../check.ts';
+import { bridged, isWritable, withLine } from '../edits.ts';
 import { alsoPart, finding, junctionName, listed } from '../finding.ts';
 import { isPlateSupply } from '../plate-feed.ts';
 import { judgedOverPositions, standingWords } from '../positions.ts';
@@ -67,6 +67,15 @@ function zeroJunction(supply: Part): number | undefined {
   return supply.ends.find((end) => end.name === zero?.end)?.junction;
 }
 
+/** Ohms by which a type biases itself at its first published point; a usual size where none is. */
+function biasResistor({ tubeType }: Part): string {
+  const point = tubeType?.points.find(
+    ({ gridVolts, plateAmperes }) => gridVolts < 0 && (plateAmperes ?? 0) > 0,
+  );
+  const ohms = point?.plateAmperes ? -point.gridVolts / point.plateAmperes : 2000;
+  return `${Math.round(ohms / 100) * 100 || 100} ohms`;
+}
+
 function open(
   study: Study,
   tube: HeaterTube,
@@ -105,16 +114,24 @@ function open(
     related: blockers.map((blocker) => alsoPart(blocker, 'it blocks direct current')),
     parts: [part.name],
     fixes:
-      cured === undefined && isWritable(circuit, minus)
-        ? [
-            withLine(
+      cured !== undefined || !isWritable(circuit, minus)
+        ? []
+        : blockers.length > 0
+          ? bridged(
               circuit,
               part,
-              `Join ${cathode.id} to ${minus}`,
-              `wire ${cathode.id} to ${minus}`,
-            ),
-          ]
-        : [],
+              { kind: 'resistor', letter: 'R', size: biasResistor(part) },
+              cathode.id,
+              minus,
+            )
+          : [
+              withLine(
+                circuit,
+                part,
+                `Join ${cathode.id} to ${minus}`,
+                `wire ${cathode.id} to ${minus}`,
+              ),
+            ],
   });
 }
 

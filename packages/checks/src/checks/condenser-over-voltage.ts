@@ -1,7 +1,7 @@
 import type { Finding, Part } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
-import { revalued } from '../edits.ts';
 import type { Check } from '../check.ts';
+import { revalued } from '../edits.ts';
 import { alsoPart, finding } from '../finding.ts';
 import { isPlateSupply } from '../plate-feed.ts';
 import type { Study } from '../study.ts';
@@ -88,9 +88,7 @@ function judged(
       place: condenser.place,
       related: here.map((supply) => alsoPart(supply, 'it stands under this supply')),
       parts: [condenser.name],
-      fixes: wanted
-        ? revalued(condenser, 'ratedVoltage', formatQuantity(wanted, 'voltage'))
-        : [],
+      fixes: wanted ? revalued(condenser, 'ratedVoltage', formatQuantity(wanted, 'voltage')) : [],
     }),
   ];
 }

@@ -1,12 +1,14 @@
 import {
+  type Circuit,
   type Conduction,
   directPath,
   type Finding,
+  type Fix,
   type Part,
   type Settings,
 } from '@setwright/circuit';
-import { bridged } from '../edits.ts';
 import type { Check } from '../check.ts';
+import { bridged } from '../edits.ts';
 import { alsoPart, finding } from '../finding.ts';
 import { outsideBridges } from '../outside.ts';
 import { judgedOverPositions, standingWords } from '../positions.ts';

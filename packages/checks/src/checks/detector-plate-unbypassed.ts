@@ -1,7 +1,7 @@
 import type { Finding } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
-import { bypassed } from '../edits.ts';
 import type { Check } from '../check.ts';
+import { bypassed } from '../edits.ts';
 import { type Feedback, feedbacks } from '../feedback.ts';
 import { alsoPart, finding, listed, nameOf } from '../finding.ts';
 import { overEveryPosition } from '../radio-positions.ts';

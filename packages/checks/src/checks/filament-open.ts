@@ -16,6 +16,7 @@ import { named } from '../filament-words.ts';
 import { alsoPart, finding, nameOf } from '../finding.ts';
 import { type JoinedGroups, joinedGroups } from '../joined-groups.ts';
 import { controlsMoved } from '../positions.ts';
+import { led } from '../retarget.ts';
 import type { Study } from '../study.ts';
 import type { TubeAt } from '../tubes.ts';
 
@@ -250,6 +251,7 @@ function openAt(
       ...parts.slice(1).map((part) => alsoPart(part, `${part.name} is dark for the same reason.`)),
     ],
     parts: [...parts.map(({ name }) => name), ...(open ? [open.name] : [])],
+    fixes: found && !found.isContact && goal !== undefined ? led(circuit, found.end.id, goal) : [],
   });
 }
 

@@ -1,6 +1,6 @@
 import type { Finding, Fix, Part } from '@setwright/circuit';
-import { revalued } from '../edits.ts';
 import type { Check } from '../check.ts';
+import { revalued } from '../edits.ts';
 import { controlsOf, type FilamentControl, fixedPartsOf } from '../filament-controls.ts';
 import type { FilamentGroup } from '../filament-groups.ts';
 import {
@@ -181,7 +181,7 @@ function cureOf(
     const made = amperes === undefined ? 'the current of its tubes' : `${tube.name}'s current`;
     return { text: `Fit a ballast made for ${made} in place of ${part.name}.`, fixes: [] };
   }
-  if (part.kind === 'resistor') 
+  if (part.kind === 'resistor')
     return {
       text: `Make ${part.name} ${ohms(found)}.`,
       fixes: revalued(part, 'resistance', ohms(found)),

@@ -1,6 +1,6 @@
 import type { Finding, Part } from '@setwright/circuit';
-import { revalued } from '../edits.ts';
 import type { Check } from '../check.ts';
+import { revalued } from '../edits.ts';
 import { controlsOf, fixedPartsOf } from '../filament-controls.ts';
 import { type FilamentGroup, LEAST_OHMS } from '../filament-groups.ts';
 import {

@@ -6,8 +6,8 @@ import {
   type Place,
   zeroTap,
 } from '@setwright/circuit';
-import { revalued } from '../edits.ts';
 import type { Check } from '../check.ts';
+import { revalued } from '../edits.ts';
 import { amperes } from '../filament-words.ts';
 import { alsoPart, finding, listed } from '../finding.ts';
 import { isPlateSupply, plateTapsOf } from '../plate-feed.ts';

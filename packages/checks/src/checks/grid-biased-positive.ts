@@ -1,10 +1,18 @@
-import { directPath, type Finding, isSupply, type Part } from '@setwright/circuit';
+import {
+  type Conduction,
+  directPath,
+  type Finding,
+  type Fix,
+  isSupply,
+  type Part,
+} from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
 import { detectingCondenserOf } from '../detecting.ts';
 import { alsoPart, finding, junctionName, listed } from '../finding.ts';
 import { type Rails, railsOf } from '../rails.ts';
-import { ohmsOf, type ReturnEnd, returnEnds } from '../return-path.ts';
+import { retargeted } from '../retarget.ts';
+import { ohmsOf, type ReturnEnd, returnEnds, wayTo } from '../return-path.ts';
 import type { Study } from '../study.ts';
 import { isDiode, type TubeAt } from '../tubes.ts';
 import { typicalGridCurrent } from '../typical-grid.ts';
@@ -149,8 +157,21 @@ function told(study: Study, tube: TubeAt, ends: readonly ReturnEnd[]): Finding[]
       place: part.place,
       related: cells.map((cell) => alsoPart(cell, `the way of the bias goes through ${cell.name}`)),
       parts: [part.name, ...cells.filter((cell) => biases(study, cell)).map(({ name }) => name)],
+      fixes: returned(study, conduction, tube),
     }),
   ];
+}
+
+/** The fix that leads a grid's one return to the negative side, or to the first C tap. */
+function returned(study: Study, conduction: Conduction, tube: TubeAt): readonly Fix[] {
+  const { circuit } = study;
+  const rails = railsOf(conduction);
+  const ends = tube.grid ? returnEnds(conduction, rails, tube, tube.grid.junction) : [];
+  const [end] = ends;
+  const home = tube.cathode?.id ?? tube.filamentMinus?.id;
+  if (!tube.grid || !end || ends.length > 1 || home === undefined) return [];
+  const last = wayTo(conduction, tube.grid.junction, end.junction).at(-1);
+  return last ? retargeted(circuit, last.to, home) : [];
 }
 
 /** Whether a supply lights nothing and only biases. */

@@ -1,8 +1,11 @@
 import {
+  type Circuit,
   type Conduction,
   directPath,
   type Finding,
+  type Fix,
   type JoinedBranch,
+  type Part,
   type Settings,
   type Step,
 } from '@setwright/circuit';
@@ -12,6 +15,7 @@ import { detectingLeakOf } from '../detecting.ts';
 import { alsoPart, finding, junctionName, listed } from '../finding.ts';
 import { judgedOverPositions, standingWords, whileLit } from '../positions.ts';
 import { type Rails, railsOf } from '../rails.ts';
+import { retargeted } from '../retarget.ts';
 import { ohmsOf, passesReturn, returnEnds, wayTo } from '../return-path.ts';
 import type { Study } from '../study.ts';
 import { otherJunction, type TubeAt } from '../tubes.ts';
@@ -148,6 +152,19 @@ function faultOf(
   return undefined;
 }
 
+/** The fix that leads what goes from the grid by a part of two ends to the condenser's far side. */
+function ledToFarSide(
+  circuit: Circuit,
+  tube: TubeAt,
+  condenser: Part | undefined,
+  passed: readonly Part[],
+): readonly Fix[] {
+  const grid = tube.grid?.junction;
+  const end = passed[0]?.ends.find(({ junction }) => junction === grid);
+  const far = condenser?.ends.find(({ junction }) => junction !== grid);
+  return end && far && passed[0] !== condenser ? retargeted(circuit, end.id, far.id) : [];
+}
+
 function told(
   study: Study,
   tube: TubeAt,
@@ -183,5 +200,6 @@ function told(
         : []),
     ],
     parts: [part.name, useless],
+    fixes: curedBy ? [] : ledToFarSide(circuit, tube, found?.condenser, passed),
   });
 }

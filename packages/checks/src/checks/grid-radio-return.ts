@@ -1,7 +1,7 @@
 import type { Finding, Part } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
-import { bypassed } from '../edits.ts';
 import type { Check } from '../check.ts';
+import { bypassed } from '../edits.ts';
 import { alsoPart, finding, junctionName, listed } from '../finding.ts';
 import { handlesRadio } from '../radio-chain.ts';
 import { overEveryPosition } from '../radio-positions.ts';
@@ -191,7 +191,13 @@ function told(
     parts: [loop, ...alike].flatMap((each) => [each.grid.winding.name, each.grid.tube.part.name]),
     fixes: through.every(({ kind }) => kind === 'leak')
       ? []
-      : bypassed(circuit, grid.winding, isReflex ? '.0005 mfd' : '.5 mfd', at, grid.tube.reference?.id),
+      : bypassed(
+          circuit,
+          grid.winding,
+          isReflex ? '.0005 mfd' : '.5 mfd',
+          at,
+          grid.tube.reference?.id,
+        ),
   });
 }
 

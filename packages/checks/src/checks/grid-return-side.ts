@@ -266,6 +266,10 @@ function amplifierTold(
     place: lastPart?.place ?? part.place,
     related: lastPart ? [alsoPart(part, `the grid of ${part.name} returns by it`)] : [],
     parts: [part.name],
-    fixes: curedBy ? [] : retargeted(circuit, end, negative),
+    // An arm is turned, not led elsewhere.
+    fixes:
+      curedBy || circuit.partOfEnd.get(end)?.kind === 'potentiometer'
+        ? []
+        : retargeted(circuit, end, negative),
   });
 }

@@ -1,6 +1,7 @@
 import { directPath, type Finding, type Part, type Step } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
+import { revalued } from '../edits.ts';
 import { alsoPart, finding } from '../finding.ts';
 import { plateFeeds } from '../plate-feed.ts';
 import { signalGroups } from '../signal-groups.ts';
@@ -105,6 +106,7 @@ function judged(study: Study, load: Part, tube: TubeAt): Finding[] {
       place: load.place,
       related: [alsoPart(tube.part, `its plate works straight into ${load.name}`)],
       parts: [load.name],
+      fixes: revalued(load, 'resistance', '2000 ohms'),
     }),
   ];
 }

@@ -1,5 +1,5 @@
 import { condenserValues } from '@setwright/analysis';
-import type { Finding } from '@setwright/circuit';
+import type { Finding, Fix, Part } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
 import { alsoPart, finding } from '../finding.ts';

@@ -2,6 +2,7 @@ import type { TunedCircuit } from '@setwright/analysis';
 import type { Circuit, Finding } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
+import { rewound } from '../edits.ts';
 import { alsoPart, finding } from '../finding.ts';
 import { type SignalCircuit, signalCircuits } from '../signal-circuits.ts';
 import type { Study } from '../study.ts';
@@ -98,5 +99,9 @@ function told(
     place: winding?.place ?? circuit.namePlace,
     related: tuner ? [alsoPart(tuner, 'the condenser that tunes it')] : [],
     parts: [winding?.name ?? '', tuner?.name ?? ''].filter((name) => name !== ''),
+    fixes:
+      spans && tuned.windings.length === 1 && henries > 0
+        ? rewound(winding, Math.sqrt(wanted / henries), formatQuantity(wanted, 'inductance'))
+        : [],
   });
 }

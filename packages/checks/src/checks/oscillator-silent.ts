@@ -99,7 +99,7 @@ function told(
 
 /** By how much the plate's winding is short. */
 function cureOf(tube: string, { tuned, isEnough }: Still, winding: Part | undefined): string {
-  const wanted = winding && turnsWanted(winding, isEnough);
+  const wanted = winding && turnsWanted(winding, isEnough)?.words;
   return winding && wanted
     ? `Give ${winding.name} ${wanted}, bring it closer to ${tuned.name}, or give the plate of ${tube} more volts.`
     : `Couple plate and grid more closely at ${tuned.name}, and look what lies in the way of the radio current from ${tube}.plate to its filament.`;

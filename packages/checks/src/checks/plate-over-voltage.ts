@@ -1,13 +1,15 @@
 import type { TubeAtWork } from '@setwright/analysis';
-import { type Finding, openVolts, type SupplyTap } from '@setwright/circuit';
-import { retargeted } from '../retarget.ts';
+import { type Finding, type Fix, openVolts, type SupplyTap } from '@setwright/circuit';
 import type { Check } from '../check.ts';
 import { volts } from '../filament-words.ts';
 import { alsoPart, finding } from '../finding.ts';
 import { guessesOf } from '../guesses.ts';
 import { type Feed, plateFeeds, plateTapsOf } from '../plate-feed.ts';
 import { FRESH, isOverPlateLimit } from '../plate-limits.ts';
+import { retargeted } from '../retarget.ts';
+import { wayTo } from '../return-path.ts';
 import { sampleSet } from '../sample-set.ts';
+import type { Study } from '../study.ts';
 import type { TubeAt } from '../tubes.ts';
 
 const onMoreVolts = [

@@ -2,9 +2,9 @@ import { type Finding, openVolts, type Part, type Step } from '@setwright/circui
 import { formatQuantity } from '@setwright/units';
 import { aboutVolts } from '../about.ts';
 import { type AudioLinks, audioLinks } from '../audio-links.ts';
-import { revalued, valuesExchanged } from '../edits.ts';
 import type { Check } from '../check.ts';
 import { detectingCondenserOf } from '../detecting.ts';
+import { revalued, valuesExchanged } from '../edits.ts';
 import { ohms, percent } from '../filament-words.ts';
 import { alsoPart, finding } from '../finding.ts';
 import { PLATE_RESISTOR, plateFeeds } from '../plate-feed.ts';

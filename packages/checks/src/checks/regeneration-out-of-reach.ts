@@ -7,6 +7,7 @@ import {
 } from '@setwright/analysis';
 import type { Circuit, Finding, Part } from '@setwright/circuit';
 import type { Check } from '../check.ts';
+import { rewound } from '../edits.ts';
 import { type Feedback, feedbacks } from '../feedback.ts';
 import { alsoPart, finding, listed } from '../finding.ts';
 import { floatingGrids } from '../floating-grid.ts';
@@ -214,7 +215,7 @@ function tooWeak(
       why,
       cure: `Nothing, if it is meant: it is not so with ${standingWords(circuit, study.on.settings, curedBy.settings)}.`,
     });
-  return finding({ ...base, why, cure: cureOf(study, each, controls, weak) });
+  return finding({ ...base, why, ...cureOf(study, each, controls, weak) });
 }
 
 /** By how much the tickler is short, in turns where it is made of turns. */
@@ -223,7 +224,7 @@ function cureOf(
   { tube, plate, grid }: Feedback,
   controls: readonly Part[],
   weak: readonly number[],
-): string {
+): Pick<Finding, 'cure' | 'fixes'> {
   const reckonedBy = (times: number) => ({ times, quality: USUAL_QUALITY });
   const wanted = turnsWanted(
     plate.winding,
@@ -232,9 +233,11 @@ function cureOf(
         .length === 0,
   );
   const otherwise = `bring it closer to ${grid.winding.name}, or give the plate of ${tube.part.name} more volts`;
-  return wanted === undefined
-    ? `Look first at what lies between ${tube.part.name}.plate, ${plate.winding.name} and the filament: turns alone will not do. Else ${otherwise}.`
-    : `Give ${plate.winding.name} ${wanted}, ${otherwise}.`;
+  const cure =
+    wanted === undefined
+      ? `Look first at what lies between ${tube.part.name}.plate, ${plate.winding.name} and the filament: turns alone will not do. Else ${otherwise}.`
+      : `Give ${plate.winding.name} ${wanted.words}, ${otherwise}.`;
+  return { cure, fixes: wanted ? rewound(plate.winding, wanted.times) : [] };
 }
 
 function tooStrong(

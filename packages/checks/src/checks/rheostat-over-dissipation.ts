@@ -1,8 +1,8 @@
 import type { Finding, Part } from '@setwright/circuit';
 import { aboutAmperes } from '../about.ts';
 import { allowedCurrent, amperesAtWork, REST_ERROR } from '../allowed-current.ts';
-import { revalued } from '../edits.ts';
 import type { Check } from '../check.ts';
+import { revalued } from '../edits.ts';
 import { ohms } from '../filament-words.ts';
 import { alsoPart, finding } from '../finding.ts';
 import { amperesFullOn } from '../full-on.ts';

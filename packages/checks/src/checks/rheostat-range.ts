@@ -1,7 +1,7 @@
 import type { Finding } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
-import { revalued } from '../edits.ts';
 import type { Check } from '../check.ts';
+import { revalued } from '../edits.ts';
 import { controlsOf, type FilamentControl } from '../filament-controls.ts';
 import type { FilamentGroup } from '../filament-groups.ts';
 import { type Lit, litOf, named, ohms, settable } from '../filament-words.ts';

@@ -1,7 +1,7 @@
 import { type Conduction, type Finding, type Part, stepFrom } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
-import { bypassed } from '../edits.ts';
 import type { Check } from '../check.ts';
+import { bypassed } from '../edits.ts';
 import { alsoPart, finding, listed } from '../finding.ts';
 import { judgedOverPositions, standingWords } from '../positions.ts';
 import { amplifiesRadio, lowestFrequency } from '../radio-use.ts';
@@ -140,17 +140,17 @@ function unbypassed(
       cured === undefined && small.length === 0
         ? bypassed(circuit, part, '.5 mfd', screen.id, reference?.id)
         : cured === undefined
-        ? small.slice(0, 1).flatMap(({ name, values: { capacitance } }) =>
-            capacitance
-              ? [
-                  {
-                    title: `Make ${name} .5 mfd`,
-                    edits: [{ place: capacitance.place, text: '.5 mfd' }],
-                  },
-                ]
-              : [],
-          )
-        : [],
+          ? small.slice(0, 1).flatMap(({ name, values: { capacitance } }) =>
+              capacitance
+                ? [
+                    {
+                      title: `Make ${name} .5 mfd`,
+                      edits: [{ place: capacitance.place, text: '.5 mfd' }],
+                    },
+                  ]
+                : [],
+            )
+          : [],
   });
 }
 

@@ -1,6 +1,6 @@
-import type { Finding } from '@setwright/circuit';
-import { bridged } from '../edits.ts';
+import type { Circuit, Finding } from '@setwright/circuit';
 import type { Check } from '../check.ts';
+import { bridged } from '../edits.ts';
 import { controlsOf } from '../filament-controls.ts';
 import type { FilamentGroup } from '../filament-groups.ts';
 import { amperes, type Lit, litOf, named, ohms, percent, settable } from '../filament-words.ts';
@@ -121,6 +121,7 @@ export const seriesStringUneven: Check = {
       const lit = litOf(group, groupVolts(group, { inflow }));
       return stringsOf(group).flatMap((string) =>
         judge(
+          study.circuit,
           group,
           lit.filter(({ branch }) => string.includes(branch)),
         ),
@@ -188,7 +189,7 @@ function plateInflow(
   return inflow;
 }
 
-function judge(group: FilamentGroup, string: readonly Lit[]): Finding[] {
+function judge(circuit: Circuit, group: FilamentGroup, string: readonly Lit[]): Finding[] {
   const ratios = string.map(({ ratio }) => ratio);
   const [most, least] = [Math.max(...ratios), Math.min(...ratios)];
   if (string.length < 2 || most - least <= ALIKE) return [];
@@ -209,7 +210,12 @@ function ratedAmperes({ tube }: Lit): number {
   return tube.tubeType?.filamentAmperes ?? 0;
 }
 
-function uneven(circuit: Circuit, string: readonly Lit[], off: readonly Lit[], worst: Lit): Finding {
+function uneven(
+  circuit: Circuit,
+  string: readonly Lit[],
+  off: readonly Lit[],
+  worst: Lit,
+): Finding {
   const rated = ratedAmperes(worst);
   const carries = rated * worst.ratio;
   const over = worst.ratio > 1;

@@ -1,7 +1,7 @@
 import type { Finding } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
-import { bypassed } from '../edits.ts';
 import type { Check } from '../check.ts';
+import { bypassed } from '../edits.ts';
 import { alsoPart, finding, junctionName, listed } from '../finding.ts';
 import { OPENED_BYPASS } from '../opened-bypass.ts';
 import {

@@ -3,6 +3,7 @@ import { aboutAmperes } from '../about.ts';
 import { amperesAtWork, REST_ERROR } from '../allowed-current.ts';
 import { audioLinks } from '../audio-links.ts';
 import type { Check } from '../check.ts';
+import { revalued } from '../edits.ts';
 import { alsoPart, finding, listed } from '../finding.ts';
 import { guessesOf } from '../guesses.ts';
 import { plateFeeds } from '../plate-feed.ts';
@@ -125,6 +126,7 @@ function told(
     place: part.place,
     related: drivers.map((tube) => alsoPart(tube.part, `${tube.part.name} draws it`)),
     parts: [part.name],
+    fixes: isSound ? [] : revalued(part, 'ratedCurrent', aboutAmperes(1.1 * amperes)),
   });
 }
 

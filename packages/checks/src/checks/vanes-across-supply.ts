@@ -9,6 +9,7 @@ import {
 } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
+import { inSeries } from '../edits.ts';
 import { alsoPart, finding } from '../finding.ts';
 import { leastOhms, type Nearest } from '../least-ohms.ts';
 import { isPlateSupply, plateTapsOf } from '../plate-feed.ts';
@@ -192,5 +193,6 @@ function told(
       alsoPart(part, `${part.name} would carry the current.`),
     ),
     parts: [condenser.name],
+    fixes: inSeries(circuit, condenser, '.005 mfd'),
   });
 }

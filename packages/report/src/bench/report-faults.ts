@@ -21,9 +21,10 @@ function numberOf(value: number | undefined): number | 'open' | null {
   return value === Number.POSITIVE_INFINITY ? 'open' : value;
 }
 
-/** Hundredths of a decibel. */
-function decibels(share: number | undefined): number | null {
-  return share !== undefined && share > 0 ? Math.round(2000 * Math.log10(share)) / 100 : null;
+/** To hundredths of a decibel; `nothing` where nothing comes through, null where not known. */
+function decibels(share: number | undefined): number | 'nothing' | null {
+  if (share === undefined) return null;
+  return share > 0 ? Math.round(2000 * Math.log10(share)) / 100 : 'nothing';
 }
 
 /** For other programs: every fault with what is heard of it and the readings that show it. */

@@ -3,6 +3,7 @@ import { type Dimension, formatQuantity } from '@setwright/units';
 import { type Quantity, quantities, quantityText } from '../values/quantities.ts';
 import { reasonInLine } from '../values/reason.ts';
 import type { ValueRow } from '../values/rows.ts';
+import { frequencyText } from './frequency-text.ts';
 import type { Grounds } from './grounds.ts';
 import type { NumberSource, TourFact, TourNumber, TourStep } from './tour.ts';
 
@@ -203,7 +204,7 @@ export function rowOf(
 }
 
 function wordsOf({ part, quantity, at, note, words }: ValueRow, style: 'period' | 'si'): string {
-  const where = at === undefined ? '' : ` at ${formatQuantity(at, 'frequency', style)}`;
+  const where = at === undefined ? '' : ` at ${frequencyText(at, style)}`;
   const more = note === undefined ? '' : `, ${note}`;
   return `${words ?? quantities[quantity].words} of ${part}${where}${more}`;
 }

@@ -68,6 +68,20 @@ function alongTheSignal(
   const steps: (TourStep | undefined)[] = [];
   const told = new Set<TunedCircuit>();
   const held = new Set<string>();
+  // Circuits that a hand tunes, and that no way of the signal was found to pass.
+  const others = (): TourStep[] =>
+    grounds.tuned
+      .filter(
+        (each) =>
+          !told.has(each) &&
+          [each.tuner, ...each.beside].some((name) =>
+            grounds.circuit.partNamed.get(name ?? '')?.words.has('variable'),
+          ),
+      )
+      .map((tuned) => {
+        told.add(tuned);
+        return tunedStep(grounds, tuned, idOf(`tuned-${tuned.tuner ?? tuned.name}`));
+      });
   const lastRadio = grounds.places.findLastIndex(({ use, isOnWay }) => isOnWay && use !== 'audio');
   for (const [index, place] of grounds.places.entries()) {
     for (const tuned of tunedBefore(grounds, place, told)) {
@@ -84,14 +98,9 @@ function alongTheSignal(
         steps.push(biasStep(grounds, tube, idOf(`bias-${tube.name}`)));
       steps.push(plateStep(grounds, tube, idOf(`plate-${tube.name}`)));
     }
-    if (index === lastRadio) {
-      for (const tuned of grounds.tuned.filter((each) => !told.has(each) && each.tuner)) {
-        told.add(tuned);
-        steps.push(tunedStep(grounds, tuned, idOf(`tuned-${tuned.tuner ?? tuned.name}`)));
-      }
-      steps.push(dialsStep(grounds));
-    }
+    if (index === lastRadio) steps.push(...others(), dialsStep(grounds));
   }
+  if (lastRadio < 0) steps.push(...others(), dialsStep(grounds));
   return steps;
 }
 

@@ -1,6 +1,8 @@
 import {
+  type OperatingPoint,
   operatingPoint,
   readingAtFrequency,
+  type SignalGain,
   signalGains,
   type TunedDial,
   tunedCircuits,
@@ -31,23 +33,38 @@ export interface Witness {
   readonly values: SetValues;
   readonly response: SetResponse;
   readonly supposed: FaultTable;
+  readonly point: OperatingPoint;
+  readonly gains: readonly SignalGain[];
 }
 
 export function witnessOf(circuit: Circuit): Witness {
   const band = bandOf(circuit, tunedCircuits(circuit, asOn(circuit).settings));
   const [bench] = circuit.benches;
+  const values = valuesOf(circuit, 'period');
+  const point = operatingPoint(circuit);
+  // Those that the report of all values tells of, radio stages at all of them.
+  const stations = [
+    ...new Set(
+      values.parts.flatMap(({ rows }) =>
+        rows.flatMap(({ quantity, at }) =>
+          quantity === 'gain' && at !== undefined && at > 20_000 ? [at] : [],
+        ),
+      ),
+    ),
+  ].sort((a, b) => a - b);
   return {
     circuit,
-    values: valuesOf(circuit, 'period'),
+    values,
     response: responseOf(circuit, stationsIn(band)),
     supposed: supposedTable(circuit, circuit.supposes, bench ? { bench } : {}),
+    point,
+    gains: signalGains(circuit, point, stations).gains,
   };
 }
 
 /** What the engine says that a number is, in SI units. */
 export function asked(witness: Witness, { source }: TourNumber): number | undefined {
-  const { circuit, response, supposed } = witness;
-  const point = operatingPoint(circuit);
+  const { circuit, response, supposed, point } = witness;
   switch (source.from) {
     case 'values':
       return fromEngine(witness, source);
@@ -113,8 +130,8 @@ export function asked(witness: Witness, { source }: TourNumber): number | undefi
 type FromValues = Extract<TourNumber['source'], { from: 'values' }>;
 
 /** The analysis itself where it is one call away, else the report of all values. */
-function fromEngine({ circuit, values }: Witness, source: FromValues): number | undefined {
-  const point = operatingPoint(circuit);
+function fromEngine(witness: Witness, source: FromValues): number | undefined {
+  const { circuit, values, point, gains } = witness;
   const tube = point.tubes.find((each) => each.tube === source.part);
   switch (source.quantity) {
     case 'bias':
@@ -137,7 +154,7 @@ function fromEngine({ circuit, values }: Witness, source: FromValues): number | 
       return source.quantity === 'lowest-frequency' ? tuned?.lowest.value : tuned?.highest.value;
     }
     case 'gain':
-      return signalGains(circuit, point, [source.at ?? 0]).gains.find(
+      return gains.find(
         ({ from, to, frequency }) =>
           from === source.part && to === source.to && frequency === source.at,
       )?.gain;

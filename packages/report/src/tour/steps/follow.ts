@@ -1,8 +1,8 @@
 import { listed } from '../../text/words.ts';
+import { frequencyText } from '../frequency-text.ts';
 import type { Grounds } from '../grounds.ts';
 import { plainOverlay, soNumber, telling } from '../telling.ts';
 import type { TourStep } from '../tour.ts';
-import { frequencyText } from './gains.ts';
 
 /** Volts in the aerial that stand for a fair station. Common practice. */
 const FAIR = 1e-3;

@@ -1,5 +1,5 @@
-import { formatQuantity } from '@setwright/units';
 import { listed } from '../../text/words.ts';
+import { AUDIO_END, frequencyText } from '../frequency-text.ts';
 import type { Telling } from '../telling.ts';
 
 /** Gains as a sentence has them. */
@@ -47,13 +47,4 @@ export function gainWords(
     times: listed(told.map(({ text, at }) => `${text} times at ${at}`)),
     bound: isRadio ? ', at the most: the coils are taken to lose what their wire loses' : '',
   };
-}
-
-/** Hertz below which a person counts cycles and not kilocycles. */
-const AUDIO_END = 20_000;
-
-/** A frequency as a sentence has it. */
-export function frequencyText(hertz: number, style: 'period' | 'si'): string {
-  if (style === 'period' && hertz < AUDIO_END) return `${Number(hertz.toPrecision(3))} cycles`;
-  return formatQuantity(hertz, 'frequency', style);
 }

@@ -64,7 +64,7 @@ export function howlStep(grounds: Grounds): TourStep | undefined {
   if (regenerates !== '' && response.missing.length === 0 && grounds.level === 'restorer')
     tell.quote(regenerates);
   else tell.quote(cureWords(response, style));
-  if (tell.said() < 2)
+  if (tell.said() < 2 && amplifiers.length === 0 && feedback.length === 0)
     tell.say(
       `With no tuned circuit before and behind the same tube there is little to feed back at radio frequency.`,
     );

@@ -1,10 +1,10 @@
 import type { Part } from '@setwright/circuit';
 import { listed } from '../../text/words.ts';
+import { frequencyText } from '../frequency-text.ts';
 import type { Grounds } from '../grounds.ts';
 import { plainOverlay, saidNumber, telling } from '../telling.ts';
 import type { TourStep } from '../tour.ts';
 import { makesSound, named } from '../wiring.ts';
-import { frequencyText } from './gains.ts';
 
 /** What speaks, what runs in it, and from which note to which. */
 export function outputStep(grounds: Grounds): TourStep | undefined {

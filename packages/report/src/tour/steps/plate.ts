@@ -1,11 +1,11 @@
 import { emitterOf, isSupply, type Part } from '@setwright/circuit';
 import type { OverlayPath } from '@setwright/diagram';
 import { listed } from '../../text/words.ts';
+import { frequencyText } from '../frequency-text.ts';
 import type { Grounds } from '../grounds.ts';
 import { rowOf, soNumber, type Telling, telling } from '../telling.ts';
 import type { TourStep } from '../tour.ts';
 import { called, isOnIron, makesSound, named, partsAt } from '../wiring.ts';
-import { frequencyText } from './gains.ts';
 
 /** Volts that are worth a word of their own. */
 const SEEN = 0.05;

@@ -64,7 +64,7 @@ export function safetyStep(grounds: Grounds): TourStep {
     tell.say(
       `Put up no aerial for ${named(outside)} near power lines; what it and its ground need against lightning the local code says.`,
     );
-  if (tell.said() < 2)
+  if (tell.said() < 2 && outside)
     tell.say('Leave the aerial off, and the phones off the head, when a storm is about.');
   const names = live.flatMap(({ id }) => circuit.partOfEnd.get(id)?.name ?? []);
   tell.parts(...names);

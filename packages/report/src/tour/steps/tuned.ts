@@ -3,12 +3,12 @@ import { readingAtFrequency } from '@setwright/analysis';
 import { formatQuantity } from '@setwright/units';
 import { listed } from '../../text/words.ts';
 import { statedElsewhere } from '../../values/working-bands.ts';
+import { frequencyText } from '../frequency-text.ts';
 import type { Grounds } from '../grounds.ts';
 import type { Place } from '../places.ts';
 import { plainOverlay, soNumber, type Telling, telling } from '../telling.ts';
 import type { TourStep } from '../tour.ts';
 import { named } from '../wiring.ts';
-import { frequencyText } from './gains.ts';
 
 /** The tuned circuits on the signal's way to a place that no place before it has. */
 export function tunedBefore(
