@@ -70,18 +70,7 @@ function liveShaft(
       ...(dial ? [{ place: dial.place, message: 'the dial on this shaft' }] : []),
     ],
     parts: names,
-    fixes: edits
-      ? [{ title: `Exchange rotor and stator of ${condenser.name}`, edits }]
-      : many
-        ? []
-        : [
-            {
-              title: `Say that ${condenser.name} is insulated from its shaft`,
-              edits: [
-                { place: { ...condenser.place, start: condenser.place.end }, text: ' insulated' },
-              ],
-            },
-          ],
+    fixes: edits ? [{ title: `Exchange rotor and stator of ${condenser.name}`, edits }] : [],
   });
 }
 

@@ -1,15 +1,12 @@
 import type { TubeAtWork } from '@setwright/analysis';
-import { type Finding, type Fix, openVolts, type SupplyTap } from '@setwright/circuit';
+import { type Finding, openVolts, type SupplyTap } from '@setwright/circuit';
 import type { Check } from '../check.ts';
 import { volts } from '../filament-words.ts';
 import { alsoPart, finding } from '../finding.ts';
 import { guessesOf } from '../guesses.ts';
 import { type Feed, plateFeeds, plateTapsOf } from '../plate-feed.ts';
 import { FRESH, isOverPlateLimit } from '../plate-limits.ts';
-import { retargeted } from '../retarget.ts';
-import { wayTo } from '../return-path.ts';
 import { sampleSet } from '../sample-set.ts';
-import type { Study } from '../study.ts';
 import type { TubeAt } from '../tubes.ts';
 
 const onMoreVolts = [
@@ -70,7 +67,6 @@ export const plateOverVoltage: Check = {
           place: tube.part.place,
           related: supply ? [alsoPart(supply, `${feed.tap.end} feeds it`)] : [],
           parts: [tube.part.name],
-          fixes: lowerFed(study, end.junction, feed, limit),
         }),
       ];
     });
@@ -102,20 +98,6 @@ function cureFor(tube: TubeAt, electrode: string, limit: number, feed: Feed | un
   const lower = feed && highestUpTo(feed, limit);
   if (lower) return `Feed the ${electrode} of ${name} from ${lower.end} or lower.`;
   return `Feed the ${electrode} of ${name} from a tap of no more than ${volts(limit)}, or fit a type that bears more.`;
-}
-
-/** The fix that leads the feed to a lower tap, where it goes to its tap by a word of its own. */
-function lowerFed(
-  { circuit, conduction }: Study,
-  junction: number,
-  feed: Feed | undefined,
-  limit: number,
-): readonly Fix[] {
-  const lower = feed && highestUpTo(feed, limit);
-  const tap = feed?.supply.ends.find(({ name }) => name === feed.tap.end);
-  if (!lower || !tap) return [];
-  const last = wayTo(conduction, junction, tap.junction).at(-1);
-  return last ? retargeted(circuit, last.to, lower.end) : [];
 }
 
 /** The highest tap of the same supply that the limit allows. */

@@ -1,7 +1,6 @@
 import {
   type Circuit,
   type Finding,
-  type Fix,
   isSupply,
   type SupplyPath,
   supplyReachingFilament,
@@ -11,7 +10,6 @@ import type { Check } from '../check.ts';
 import { alsoPart, finding, listed } from '../finding.ts';
 import { joinsBetween } from '../joins-between.ts';
 import { sentence, standingFirst } from '../position-words.ts';
-import { takenOff } from '../rewired.ts';
 import type { Study } from '../study.ts';
 import { tapWords } from '../supply-words.ts';
 import { distinct, linesOfWay, partsOfWay, partWords } from '../way-words.ts';
@@ -74,7 +72,6 @@ function told(study: Study, path: SupplyPath): Finding {
       at,
     ),
     parts: [...new Set([...suppliesOnWay(circuit, path), ...partsOfWay(path.steps), ...tubes])],
-    fixes: offTheWire(circuit, path),
   });
 }
 
@@ -129,14 +126,6 @@ function suppliesOnWay(circuit: Circuit, { tap, terminal, steps }: SupplyPath): 
     }),
   );
   return [...new Set([circuit.partOfEnd.get(tap)?.name ?? '', ...supplies])].filter(Boolean);
-}
-
-/** The fix that takes the tap out of the one wire that brings it to the filament. */
-function offTheWire(circuit: Circuit, { tap, terminal, steps }: SupplyPath): readonly Fix[] {
-  if (steps.some(({ direct }) => direct.kind !== 'source')) return [];
-  const wire = joinsBetween(circuit, tap, terminal).find(({ join }) => join.said === 'wire');
-  const other = wire ? [wire.join.from, wire.join.to].find((end) => end !== tap) : undefined;
-  return other === undefined ? [] : takenOff(circuit, tap, other);
 }
 
 function cureOf(circuit: Circuit, { tap: id, terminal, steps }: SupplyPath, tap: string): string {

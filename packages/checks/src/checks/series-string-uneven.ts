@@ -1,6 +1,5 @@
-import type { Circuit, Finding } from '@setwright/circuit';
+import type { Finding } from '@setwright/circuit';
 import type { Check } from '../check.ts';
-import { bridged } from '../edits.ts';
 import { controlsOf } from '../filament-controls.ts';
 import type { FilamentGroup } from '../filament-groups.ts';
 import { amperes, type Lit, litOf, named, ohms, percent, settable } from '../filament-words.ts';
@@ -121,7 +120,6 @@ export const seriesStringUneven: Check = {
       const lit = litOf(group, groupVolts(group, { inflow }));
       return stringsOf(group).flatMap((string) =>
         judge(
-          study.circuit,
           group,
           lit.filter(({ branch }) => string.includes(branch)),
         ),
@@ -189,7 +187,7 @@ function plateInflow(
   return inflow;
 }
 
-function judge(circuit: Circuit, group: FilamentGroup, string: readonly Lit[]): Finding[] {
+function judge(group: FilamentGroup, string: readonly Lit[]): Finding[] {
   const ratios = string.map(({ ratio }) => ratio);
   const [most, least] = [Math.max(...ratios), Math.min(...ratios)];
   if (string.length < 2 || most - least <= ALIKE) return [];
@@ -203,19 +201,14 @@ function judge(circuit: Circuit, group: FilamentGroup, string: readonly Lit[]): 
     (a, b) => (a && Math.abs(a.ratio - 1) >= Math.abs(b.ratio - 1) ? a : b),
     undefined,
   );
-  return worst ? [uneven(circuit, string, off, worst)] : [];
+  return worst ? [uneven(string, off, worst)] : [];
 }
 
 function ratedAmperes({ tube }: Lit): number {
   return tube.tubeType?.filamentAmperes ?? 0;
 }
 
-function uneven(
-  circuit: Circuit,
-  string: readonly Lit[],
-  off: readonly Lit[],
-  worst: Lit,
-): Finding {
+function uneven(string: readonly Lit[], off: readonly Lit[], worst: Lit): Finding {
   const rated = ratedAmperes(worst);
   const carries = rated * worst.ratio;
   const over = worst.ratio > 1;
@@ -246,14 +239,5 @@ function uneven(
         ),
       ),
     parts: off.map(({ tube }) => tube.name),
-    fixes: over
-      ? bridged(
-          circuit,
-          worst.tube,
-          { kind: 'resistor', letter: 'R', size: ohms(shunt) },
-          `${worst.tube.name}.filament-`,
-          `${worst.tube.name}.filament+`,
-        )
-      : [],
   });
 }

@@ -32,6 +32,7 @@ function unaccounted(witness: Witness, text: string, { steps, level }: Tour): st
     ...circuit.parts.flatMap(({ typeName, positions }) => [typeName ?? '', ...positions]),
     ...[...text.matchAll(/"[^"]*"/g)].map(([quoted]) => quoted.slice(1, -1)),
     circuit.year?.text ?? '',
+    ...circuit.supposes.flatMap(({ edits }) => edits.map(({ value }) => value?.text ?? '')),
     witness.supposed.chart.meter.words,
   ];
   const known = new Set(said.flatMap(numeralsIn));

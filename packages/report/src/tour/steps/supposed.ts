@@ -1,11 +1,12 @@
 import { type FaultEffect, type Reading, shownAs, spotWords } from '@setwright/bench';
-import type { Suppose, SupposeEdit } from '@setwright/circuit';
+import type { Circuit, Suppose, SupposeEdit } from '@setwright/circuit';
 import type { Change } from '@setwright/diagram';
 import { bypassWords } from '../../response/signal-words.ts';
 import { listed } from '../../text/words.ts';
 import type { Grounds, TourViews } from '../grounds.ts';
 import { type Telling, telling } from '../telling.ts';
 import type { TourStep } from '../tour.ts';
+import { called } from '../wiring.ts';
 import { shareWords } from './follow.ts';
 
 /** Readings that are told of at most. */
@@ -24,7 +25,7 @@ export function supposedStep(
   if (!effect) return undefined;
   const title = suppose.title === '' ? `supposition ${index + 1}` : suppose.title;
   const tell = telling(grounds, id, `Suppose: ${title}`);
-  const did = listed(suppose.edits.map(editWords));
+  const did = listed(suppose.edits.map((edit) => editWords(circuit, edit)));
   tell.say(
     effect.refused.length > 0 ? `Suppose ${did}: ${effect.refused.join('; ')}.` : `Suppose ${did}.`,
   );
@@ -47,7 +48,11 @@ export function supposedStep(
 }
 
 /** An edit as a person tells of it. */
-function editWords({ verb, target = '', other, value, words }: SupposeEdit): string {
+function editWords(circuit: Circuit, edit: SupposeEdit): string {
+  const { verb, value, words } = edit;
+  const [target, other] = [edit.target ?? '', edit.other ?? ''].map((name) =>
+    called(circuit, name),
+  );
   const amount = value?.text;
   switch (verb) {
     case 'open':
