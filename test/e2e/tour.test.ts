@@ -73,14 +73,10 @@ async function open(
 /** Everything that the rules of accessibility find wrong with the page as it stands. */
 async function violationsIn(page: Page): Promise<readonly string[]> {
   await page.evaluate(axe);
-  return page.evaluate(async () => {
-    const { violations } = await (
-      window as unknown as {
-        axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
-      }
-    ).axe.run();
-    return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`);
-  });
+  const found: readonly { id: string; nodes: readonly { html: string }[] }[] = await page.evaluate(
+    'axe.run().then(({ violations }) => violations)',
+  );
+  return found.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`);
 }
 
 const heading = (page: Page) => page.locator('article:not([hidden]) h2').textContent();
@@ -103,12 +99,12 @@ describe('the page of a tour', () => {
 
   it('nor in print, where every step has its picture', async () => {
     const { page } = await open('', 'dark');
-    await page.evaluate(() => window.dispatchEvent(new Event('beforeprint')));
+    await page.evaluate('dispatchEvent(new Event("beforeprint"))');
     await page.emulateMedia({ media: 'print' });
     expect(await violationsIn(page)).toEqual([]);
     const steps = await page.locator('article').count();
     expect(await page.locator('article .copy svg:visible').count()).toBe(steps);
-    expect(await page.evaluate(() => getComputedStyle(document.body).backgroundColor)).toBe(
+    expect(await page.evaluate('getComputedStyle(document.body).backgroundColor')).toBe(
       'rgb(255, 255, 255)',
     );
     await page.context().close();
@@ -127,9 +123,7 @@ describe('the page of a tour', () => {
     expect(await heading(page)).toBe('The set at a glance');
     await page.goto(`${url}#plate-v3`);
     expect(await heading(page)).toBe('The plate current of V3');
-    await page.evaluate(() => {
-      location.hash = '#suppose-2';
-    });
+    await page.evaluate('location.hash = "#suppose-2"');
     await expect.poll(() => heading(page)).toBe('Suppose: first transformer burnt out');
     await page.context().close();
   });
@@ -139,7 +133,7 @@ describe('the page of a tour', () => {
     await page.keyboard.press('ArrowRight');
     expect(await heading(page)).toBe('What feeds it');
     expect(new URL(page.url()).hash).toBe('#supplies');
-    expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('What feeds it');
+    expect(await page.evaluate('document.activeElement.textContent')).toBe('What feeds it');
     await page.keyboard.press('End');
     const last = await heading(page);
     await page.keyboard.press('ArrowRight');
@@ -154,13 +148,11 @@ describe('the page of a tour', () => {
 
   it('lights one drawing and moves nothing in it', async () => {
     const { page } = await open('#plate-v1');
-    const boxes = () =>
-      page.evaluate(() =>
-        [...document.querySelectorAll('.picture g[data-part]')].map((each) => {
-          const { x, y } = each.getBoundingClientRect();
-          return `${each.getAttribute('data-part')} ${x} ${y}`;
-        }),
-      );
+    const boxes = (): Promise<readonly string[]> =>
+      page.evaluate(`[...document.querySelectorAll('.picture g[data-part]')].map((each) => {
+        const { x, y } = each.getBoundingClientRect();
+        return each.getAttribute('data-part') + ' ' + x + ' ' + y;
+      })`);
     const before = await boxes();
     const isDim = (part: string) =>
       page
@@ -177,10 +169,9 @@ describe('the page of a tour', () => {
 
   it('lets currents flow where motion is welcome, and holds them still on request', async () => {
     const running = (page: Page) =>
-      page
-        .locator('.picture .layer.shown .path')
-        .first()
-        .evaluate((path) => getComputedStyle(path).animationName);
+      page.evaluate(
+        "getComputedStyle(document.querySelector('.picture .layer.shown .path')).animationName",
+      );
     const moving = await open('#plate-v1', 'light', 'no-preference');
     expect(await running(moving.page)).toBe('flow');
     await moving.page.keyboard.press('r');
@@ -216,9 +207,7 @@ describe('the page of a tour', () => {
   it('fits a phone: nothing but the drawing is wider than the screen', async () => {
     const { page } = await open('#detection-v3');
     await page.setViewportSize({ width: 360, height: 740 });
-    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(
-      360,
-    );
+    expect(await page.evaluate('document.documentElement.scrollWidth')).toBeLessThanOrEqual(360);
     expect(await page.locator('.picture').isVisible()).toBe(true);
     await page.context().close();
   });

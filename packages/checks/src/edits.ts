@@ -28,7 +28,7 @@ export function withLine(circuit: Circuit, part: Part, title: string, line: stri
 }
 
 /** The first name of a letter and a number that no part of the set has. */
-export function freeName(circuit: Circuit, letter: string): string {
+function freeName(circuit: Circuit, letter: string): string {
   let number = 1;
   while (circuit.partNamed.has(`${letter}${number}`)) number++;
   return `${letter}${number}`;
@@ -83,21 +83,21 @@ export function valuesExchanged(a: Part, b: Part): readonly Fix[] {
 }
 
 /**
- * The fix that gives a winding so many times its turns; where it is told by its inductance, that
- * inductance.
+ * The fix that gives a winding so many turns, or, where its own line tells no turns, an inductance.
+ *
+ * @param turns undefined where they cannot be reckoned
  */
 export function rewound(
   winding: Part | undefined,
-  times: number,
+  turns: number | undefined,
   inductance?: string,
 ): readonly Fix[] {
-  const turns = winding?.winding?.turns ?? winding?.values.turns;
-  if (!winding || !turns) return inductance ? revalued(winding, 'inductance', inductance) : [];
-  if (!isOwn(winding, turns.place)) return [];
-  const count = times > 1 ? Math.ceil(turns.value * times) : Math.round(turns.value * times);
-  const text = turns.text.replace(/^\s*\d+(\.\d+)?/, String(count));
-  if (text === turns.text || !text.startsWith(String(count))) return [];
-  return [{ title: `Give ${winding.name} ${count} turns`, edits: [{ place: turns.place, text }] }];
+  const said = winding?.winding?.turns ?? winding?.values.turns;
+  if (!winding || !said) return inductance ? revalued(winding, 'inductance', inductance) : [];
+  if (turns === undefined || !isOwn(winding, said.place)) return [];
+  const text = said.text.replace(/^\s*\d+(\.\d+)?/, String(turns));
+  if (text === said.text || !text.startsWith(String(turns))) return [];
+  return [{ title: `Give ${winding.name} ${turns} turns`, edits: [{ place: said.place, text }] }];
 }
 
 /** The fix that puts a fixed condenser into the first lead of a variable one. */

@@ -16,7 +16,7 @@ const CLOSE = 1.05;
 export function turnsWanted(
   { winding, values }: Part,
   isEnough: (times: number) => boolean,
-): { readonly words: string; readonly times: number } | undefined {
+): { readonly words: string; readonly turns?: number } | undefined {
   if (!isEnough(MOST_TIMES)) return undefined;
   let [low, high] = [1, MOST_TIMES];
   while (high / low > CLOSE) {
@@ -25,9 +25,8 @@ export function turnsWanted(
     else low = middle;
   }
   const turns = (winding?.turns ?? values.turns)?.value;
-  const words =
-    turns === undefined
-      ? `about ${formatQuantity(high, 'number', 'period', 2)} times the turns`
-      : `about ${Math.ceil(turns * high)} turns where it has ${turns}`;
-  return { words, times: high };
+  if (turns === undefined)
+    return { words: `about ${formatQuantity(high, 'number', 'period', 2)} times the turns` };
+  const wanted = Math.ceil(turns * high);
+  return { words: `about ${wanted} turns where it has ${turns}`, turns: wanted };
 }

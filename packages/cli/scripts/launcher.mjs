@@ -45,6 +45,6 @@ function isWhole() {
 }
 
 // Drawing loads more than the picture holds, and a server runs for long.
-const isApart = process.argv[2] === 'draw' || process.argv[2] === 'serve';
+const isApart = ['draw', 'tour', 'serve'].includes(process.argv[2]);
 if (isPlainNode && !isApart && isWhole()) startFromPicture();
 else require(tool);

@@ -236,15 +236,13 @@ function cautionsOf(readings: readonly Reading[]): readonly string[] {
 }
 
 function takenOf(circuit: Circuit, measured: ReadonlySet<string>, meter: Meter): readonly string[] {
-  const supplies = circuit.parts.filter((part) => isSupply(part) && !measured.has(part.name));
-  return [
-    meter.words,
-    ...(supplies.length > 0
-      ? [
-          `${supplies.map(({ name }) => name).join(', ')} as written, fresh or tired as batteries are`,
-        ]
-      : []),
-    'an ammeter without resistance of its own',
-    'tubes within a quarter of the printed plate current',
-  ];
+  const supplies = circuit.parts.filter(isSupply);
+  const asWritten = supplies.flatMap(({ name }) => (measured.has(name) ? [] : name));
+  const said: string[] = [meter.words];
+  if (asWritten.length > 0)
+    said.push(`${asWritten.join(', ')} as written, fresh or tired as batteries are`);
+  if (supplies.length > 0) said.push('an ammeter without resistance of its own');
+  if (circuit.parts.some(({ kind }) => kind === 'tube'))
+    said.push('tubes within a quarter of the printed plate current');
+  return said;
 }

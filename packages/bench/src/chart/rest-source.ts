@@ -77,8 +77,9 @@ export function voltsWith(
   const withMeter = edited(source.standing, [
     { verb: 'join', target: at, other: to, amount: { value: load, dimension: 'resistance' } },
   ]);
-  const model = modelOf(withMeter, source.known);
-  if (model) return model.asItIs.metered(at, to, Number.POSITIVE_INFINITY);
+  const model = modelOf(withMeter, source.known)?.asItIs;
+  const shown = model?.metered(at, to, Number.POSITIVE_INFINITY);
+  if (shown) return shown;
   const { circuit, settings, held } = withMeter;
   const value = operatingPoint(circuit, settings, { held, laws: source.known.laws }).voltage(
     at,

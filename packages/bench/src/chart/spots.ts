@@ -8,7 +8,7 @@ import {
   type Part,
   zeroTap,
 } from '@setwright/circuit';
-import { isBias, zeroOfFilaments } from '../edits/usual-faults.ts';
+import { groundTerminal, isBias, zeroOfFilaments } from '../edits/usual-faults.ts';
 import { type Spot, spot, type Taken } from './spot.ts';
 
 /** Kinds of two ends whose ohms a restorer measures. */
@@ -146,7 +146,10 @@ function ofItself(part: Part): Spot[] {
   ];
 }
 
-/** From every plate tap to A−, from the taps to the plates, from the grids home, winding to winding. */
+/**
+ * From the aerial to the ground, from every plate tap to A−, from the taps to the plates, from the
+ * grids home, winding to winding.
+ */
 function waysHome(circuit: Circuit, zero: string | undefined): Spot[] {
   const ohms = (at: string | undefined, to: string | undefined): Spot[] =>
     at === undefined || to === undefined || at === to
@@ -168,6 +171,9 @@ function waysHome(circuit: Circuit, zero: string | undefined): Spot[] {
   );
   const tubes = circuit.parts.filter(({ kind }) => kind === 'tube');
   return [
+    ...circuit.parts
+      .filter(({ kind, words }) => kind === 'post' && words.has('aerial'))
+      .flatMap(({ ends }) => ohms(ends[0]?.id, groundTerminal(circuit))),
     ...plateTaps.flatMap((tap) => ohms(tap, zero)),
     ...tubes.flatMap((part) => plateTaps.flatMap((tap) => ohms(tap, idOf(part, 'plate')))),
     ...tubes.flatMap((part) => returns.flatMap((tap) => ohms(idOf(part, 'grid'), tap))),

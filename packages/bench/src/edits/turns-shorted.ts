@@ -6,6 +6,9 @@ import { junctionOf, replace, type Workbench } from './workbench.ts';
 const USUAL_PRIMARY_TURNS = 4000;
 const USUAL_RATIO = 3;
 
+/** Shares of a winding that are less apart than this are one place. */
+const SAME_TURN = 1e-6;
+
 /**
  * `turns N shorted in P`: the last N turns before its finish lie on one point. They go on turning
  * in the field of the others, and that is what costs.
@@ -13,7 +16,8 @@ const USUAL_RATIO = 3;
 export function shortTurns(bench: Workbench, target: string, amount: Amount | undefined): void {
   const part = bench.parts.get(target);
   const owner = bench.parts.get(part?.owner ?? '');
-  const share = (amount?.value ?? 1) / (part ? turnsOf(part, owner) : 1);
+  const turns = part ? turnsOf(part, owner) : 1;
+  const share = (amount?.value ?? 1) / turns;
   const finish = part?.ends.find(({ name }) => name === 'finish');
   const junction = finish && junctionOf(bench, finish.id);
   if (part?.kind !== 'winding' || junction === undefined || !(share > 0 && share < 1)) {
@@ -21,7 +25,9 @@ export function shortTurns(bench: Workbench, target: string, amount: Amount | un
     return;
   }
   const end = { name: 'shorted', id: `${part.name}.shorted`, junction, joins: [] };
-  const fraction = 1 - share;
+  // Where a tap stands at that very turn, the short begins half a turn beyond it.
+  const isTapped = part.taps.some((tap) => Math.abs((tap.fraction ?? 0) - (1 - share)) < SAME_TURN);
+  const fraction = 1 - share + (isTapped ? 0.5 / turns : 0);
   replace(bench, {
     ...part,
     ends: [...part.ends, end],

@@ -41,7 +41,11 @@ export function effectOfFault(sound: SoundSet, fault: Fault, quick = true): Faul
   const dangers = rest && before ? dangersOf(faulty, rest, before) : [];
   const bypass =
     seenBy.length === 0 ? bypassNote(sound.standing.circuit, fault.edits, radio) : undefined;
-  const notes = [bypass, fault.note].filter((note) => note !== undefined);
+  const isHeardOut =
+    !now || sounding?.detectorVolts === undefined || now.detectorVolts !== undefined;
+  const isLoud = now !== undefined && Object.values(now.growth).some((each) => (each ?? -1) > 0);
+  const unheard = isHeardOut || isLoud ? undefined : 'What is heard could not be worked out.';
+  const notes = [bypass, fault.note, unheard].filter((note) => note !== undefined);
   return {
     fault,
     readings,

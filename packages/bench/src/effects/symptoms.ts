@@ -137,6 +137,7 @@ export function symptomsOf(
 }
 
 function isBroad(now: Heard, before: Heard): boolean {
+  if (!((now.detectorVolts ?? 0) > 0)) return false;
   const sum = (all: ReadonlyMap<string, number>): number =>
     [...all.values()].reduce((total, each) => total + Math.max(0, each), 0);
   const whole = sum(before.sharpness);
@@ -150,6 +151,8 @@ const POSITIVE = 0.1;
 /** An output tube with less of its plate current than this cannot follow loud notes, or any. */
 const STARVED = 0.7;
 const CUT_OFF = 0.1;
+/** A filament with less of its volts than this gives off nothing. */
+const DARK = 0.3;
 
 /** What tubes behind the detector do to loud notes, and a grid that hangs on nothing to strong ones. */
 function fromTubes(
@@ -159,15 +162,21 @@ function fromTubes(
   soundTubes: readonly TubeInChange[],
   isHeard: boolean,
 ): readonly Symptom[] {
-  const before = new Map(soundTubes.map((tube) => [tube.tube, tube]));
   const found: Symptom[] = [];
-  for (const now of tubes) {
-    const was = before.get(now.tube);
-    if (!was) continue;
-    const stage = circuit.stages.find(({ parts }) => parts.includes(now.tube));
-    const isDetector = now.tube === audioDetector;
+  const after = new Map(tubes.map((tube) => [tube.tube, tube]));
+  for (const was of soundTubes) {
+    const now = after.get(was.tube);
+    const stage = circuit.stages.find(({ parts }) => parts.includes(was.tube));
+    const isDetector = was.tube === audioDetector;
     const isAudio =
       !isDetector && (stage?.roles.some((role) => role === 'audio' || role === 'output') ?? false);
+    const isDark = !now || Math.abs(now.filamentVolts) < DARK * Math.abs(was.filamentVolts);
+    // Of two in push-pull the other goes on alone, with half the power.
+    const isPair = stage?.parts.some((name) => name !== was.tube && after.has(name)) ?? false;
+    if (isDark) {
+      if (isAudio && isHeard && isPair && sound.clicks.has(was.tube)) found.push('distorts loud');
+      continue;
+    }
     if (now.isGridFree && !was.isGridFree && (isAudio || isDetector)) {
       found.push('chokes on strong');
       continue;
@@ -179,7 +188,7 @@ function fromTubes(
       else if (bias > LITTLE_BIAS * biasBefore) found.push('distorts loud');
     }
     const share = was.plateAmperes > 0 ? now.plateAmperes / was.plateAmperes : 1;
-    if (share < CUT_OFF) found.push('distorts all');
+    if (share < CUT_OFF) found.push(isPair ? 'distorts loud' : 'distorts all');
     else if (share < STARVED) found.push('distorts loud');
   }
   return [...new Set(found)];

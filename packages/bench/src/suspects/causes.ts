@@ -26,6 +26,8 @@ export interface Cause {
 /** What the ear tells of a set. */
 export interface Sounding {
   readonly heard: ReadonlySet<Symptom>;
+  /** Whether that is all; not where it cannot be reckoned what becomes of a signal. */
+  readonly isHeardKnown: boolean;
   /** Whether a tap on a tube's grid is heard, by the tube's name. */
   readonly clicks: ReadonlyMap<string, boolean>;
   /** Dials, or condensers without one, whose turning does nothing. */
@@ -83,7 +85,13 @@ export function caseBook(circuit: Circuit, options: ChartOptions = {}): CaseBook
       id: fault.id,
       faults: [fault],
       prior: (ONE_FAULT * fault.weight) / whole,
-      sounding: { heard: new Set(heard), clicks, deadDials: new Set(deadDials), dangers },
+      sounding: {
+        heard: new Set(heard),
+        isHeardKnown: listening?.sound.detectorVolts !== undefined,
+        clicks,
+        deadDials: new Set(deadDials),
+        dangers,
+      },
       states: degreesOf(fault).map(({ edits, share }) => ({
         share,
         set: foreseeing(sound, edited(standing, edits)),
@@ -97,6 +105,7 @@ export function caseBook(circuit: Circuit, options: ChartOptions = {}): CaseBook
     prior: faults.length === 0 ? 1 : SOUND,
     sounding: {
       heard: new Set(),
+      isHeardKnown: listening?.sound.detectorVolts !== undefined,
       clicks: new Map(tapped.map((tube) => [tube, true])),
       deadDials: new Set(),
       dangers: [],
@@ -138,6 +147,7 @@ export function bothOf(book: CaseBook, one: Cause, other: Cause): Cause {
 export function soundingOfBoth(one: Sounding, other: Sounding): Sounding {
   return {
     heard: new Set([...one.heard, ...other.heard]),
+    isHeardKnown: one.isHeardKnown && other.isHeardKnown,
     clicks: new Map(
       [...one.clicks].map(([tube, heard]) => [tube, heard && other.clicks.get(tube) !== false]),
     ),

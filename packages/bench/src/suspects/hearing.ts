@@ -105,6 +105,8 @@ export function othersTold(does: ReadonlySet<Symptom>): readonly {
   });
 }
 
+/** Where it is not known what a set does, this is the share in which it is told to do something. */
+const MAY_BE = 0.3;
 /** Of sets that do something amiss this share has nothing of it written down. */
 const UNSAID = 0.2;
 
@@ -114,10 +116,16 @@ const UNSAID = 0.2;
  */
 export function hearingLog(
   does: ReadonlySet<Symptom>,
+  isAll: boolean,
   told: ReadonlySet<Symptom>,
   wasOn: boolean,
 ): number {
-  if (told.size === 0) return wasOn && does.size > 0 ? Math.log(UNSAID) : 0;
+  if (told.size === 0) return wasOn && isAll && does.size > 0 ? Math.log(UNSAID) : 0;
+  if (!isAll) {
+    let log = 0;
+    for (const symptom of told) log += Math.log(does.has(symptom) ? NOTICED : MAY_BE);
+    return log;
+  }
   const level = levels[levelOf(told)];
   const named = level === 'sound' ? undefined : level;
   let log = 0;

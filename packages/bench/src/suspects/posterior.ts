@@ -84,7 +84,7 @@ export function ranked(weighed: readonly Omit<Weighed, 'probability'>[]): readon
 /** What the ear tells. */
 export function earLog(sounding: Sounding, evidence: Evidence): number {
   const { heard, clicks, dials } = evidence;
-  let log = hearingLog(sounding.heard, heard, wasOn(evidence));
+  let log = hearingLog(sounding.heard, sounding.isHeardKnown, heard, wasOn(evidence));
   for (const [tube, isHeard] of clicks) {
     const share = clickShare(sounding, tube);
     log += Math.log(isHeard ? share : 1 - share);

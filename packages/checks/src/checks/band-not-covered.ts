@@ -1,11 +1,12 @@
 import { type TunedCircuit, tunedCircuits } from '@setwright/analysis';
 import type { Finding, Part } from '@setwright/circuit';
-import { type SingleLayerCoil, singleLayerInductance } from '@setwright/physics';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
+import { rewound } from '../edits.ts';
 import { alsoPart, finding, listed } from '../finding.ts';
 import { type SignalCircuit, signalCircuits } from '../signal-circuits.ts';
 import type { Study } from '../study.ts';
+import { turnsFor } from '../turns-for.ts';
 
 /** Positions times parts beyond which the union over positions is not looked at. */
 const MOST_WORK = 20_000;
@@ -128,7 +129,7 @@ function told(
     why: isFirst
       ? 'The aerial shifts this circuit, and many were made so; other stations at that end may stay weak.'
       : 'What lies between cannot be tuned in.',
-    cure: cureOf(tuned, tuner, missed, low, high),
+    ...cureOf(tuned, windings[0], tuner, missed, low, high),
     place,
     related: [
       ...(tuner ? [alsoPart(tuner, 'the condenser that tunes it')] : []),
@@ -142,23 +143,25 @@ function told(
 
 function cureOf(
   tuned: TunedCircuit,
+  winding: Part | undefined,
   tuner: Part | undefined,
   missed: readonly Missed[],
   low: number,
   high: number,
-): string {
+): Pick<Finding, 'cure' | 'fixes'> {
   const { value: henries } = tuned.inductance;
   const { value: most } = tuned.mostCapacity;
   const { value: least } = tuned.leastCapacity;
   if (henries === undefined || most === undefined || least === undefined)
-    return 'Change the coil or its condenser.';
+    return { cure: 'Change the coil or its condenser.', fixes: [] };
   const reach = Math.sqrt(most / least);
   const [first] = missed;
   const name = tuner?.name ?? 'the condenser';
   if (!first || missed.length > 1 || reach < high / low) {
     const needed = least * (high / low) ** 2;
     const added = formatQuantity(Math.max(0, needed - most), 'capacitance', 'period', 2);
-    return `Use a condenser with about ${added} more for ${name}, or one with a lower least capacity: no coil lets this one span ${formatQuantity(high / low, 'ratio')} to 1.`;
+    const cure = `Use a condenser with about ${added} more for ${name}, or one with a lower least capacity: no coil lets this one span ${formatQuantity(high / low, 'ratio')} to 1.`;
+    return { cure, fixes: [] };
   }
   const factor = (first.reaches / first.wanted) ** 2;
   const [only] = tuned.windings;
@@ -167,34 +170,8 @@ function cureOf(
     tuned.windings.length === 1 && only ? turnsFor(only.edge.values, factor) : undefined;
   const now = formatQuantity(henries, 'inductance');
   const wound = turns === undefined ? '' : `, about ${turns} turns of the same wire`;
-  return `Make ${tuned.name} ${inductance} where it has ${now}${wound}.`;
-}
-
-type Values = TunedCircuit['windings'][number]['edge']['values'];
-
-/** Turns of the same wire on the same form for so many times the inductance. */
-function turnsFor(values: Values, factor: number): number | undefined {
-  const shape = values?.shape;
-  if (shape?.wire.layers !== 1) return undefined;
-  const { turns, radius } = shape.winding;
-  const { pitch, bare } = shape.wire;
-  const coil = (count: number): SingleLayerCoil => ({
-    turns: count,
-    radius,
-    pitch,
-    wireDiameter: bare,
-  });
-  const now = singleLayerInductance(coil(turns));
-  if (now === undefined) return undefined;
-  let [few, many] = [1, turns * 20];
-  for (let step = 0; step < 40; step++) {
-    const middle = (few + many) / 2;
-    const henries = singleLayerInductance(coil(middle));
-    if (henries === undefined) return undefined;
-    if (henries < now * factor) few = middle;
-    else many = middle;
-  }
-  return Math.round(few);
+  const fixes = tuned.windings.length === 1 ? rewound(winding, turns, inductance) : [];
+  return { cure: `Make ${tuned.name} ${inductance} where it has ${now}${wound}.`, fixes };
 }
 
 function set(turns: string): string {

@@ -1,5 +1,5 @@
 import type { TubeAtWork } from '@setwright/analysis';
-import { type Finding, type Fix, openVolts, type Part } from '@setwright/circuit';
+import { type Finding, openVolts } from '@setwright/circuit';
 import { aboutAmperes, aboutTimes, aboutVolts } from '../about.ts';
 import { type AudioLinks, amplifiesAudio, audioLinks } from '../audio-links.ts';
 import type { Check } from '../check.ts';
@@ -9,8 +9,7 @@ import { type Feed, PLATE_RESISTOR, plateFeeds } from '../plate-feed.ts';
 import { isOverPlateLimit, overCurrentOf } from '../plate-limits.ts';
 import { type PublishedBias, publishedAt, publishedOn } from '../published-bias.ts';
 import { type Rails, railsOf } from '../rails.ts';
-import { retargeted } from '../retarget.ts';
-import { returnEnds, wayTo } from '../return-path.ts';
+import { betterTap, returnedTo, returnTap } from '../return-tap.ts';
 import { sampleSet } from '../sample-set.ts';
 import type { Study } from '../study.ts';
 import { isDiode, type TubeAt } from '../tubes.ts';
@@ -26,9 +25,6 @@ const ZERO_BIAS_PLATE = 90 * 1.07;
 const ZERO_BIAS = 1.5;
 /** Bias is judged only where the filament gets about what it should. */
 const FILAMENT_SHARE = 0.15;
-/** A C tap fits when it is no further from what is wanted, in volts or as a share. */
-const FITS_VOLTS = 1.5;
-const FITS_SHARE = 0.2;
 
 /** An audio tube whose bias does not go with its plate volts. */
 export const biasOutOfStep: Check = {
@@ -165,49 +161,6 @@ function told(
     place: tube.part.place,
     related: tap?.battery ? [alsoPart(tap.battery, `the bias comes from ${tap.name}`)] : [],
     parts: [name],
-    fixes: better ? fixFor(study, tube, tap, better) : [],
+    fixes: better ? returnedTo(study, tube, tap, better) : [],
   });
-}
-
-interface ReturnTap {
-  /** The C battery; undefined where the grid returns to the filament's. */
-  readonly battery: Part | undefined;
-  readonly name: string;
-  readonly junction: number;
-  /** Volts of the tap above its battery's zero. */
-  readonly stands: number;
-}
-
-/** The one tap that a tube's grid returns to. */
-function returnTap(study: Study, rails: Rails, { grid, ...rest }: TubeAt): ReturnTap | undefined {
-  if (!grid) return undefined;
-  const ends = returnEnds(study.conduction, rails, { grid, ...rest }, grid.junction);
-  const [end] = ends;
-  if (!end || ends.length !== 1 || end.rail?.kind !== 'bias') return undefined;
-  const stands = openVolts(end.rail.part, end.rail.tap);
-  if (stands === undefined) return undefined;
-  return { battery: end.rail.part, name: end.rail.tap.end, junction: end.junction, stands };
-}
-
-/** The tap of the same battery that comes nearest to what is wanted, where one fits. */
-function betterTap(from: ReturnTap, change: number): string | undefined {
-  const wanted = from.stands + change;
-  let best: string | undefined;
-  let least = Math.max(FITS_VOLTS, Math.abs(wanted) * FITS_SHARE);
-  for (const tap of from.battery?.supplyTaps ?? []) {
-    const stands = from.battery && openVolts(from.battery, tap);
-    if (stands === undefined || tap.end === from.name) continue;
-    const distance = Math.abs(stands - wanted);
-    if (distance > least) continue;
-    least = distance;
-    best = tap.end;
-  }
-  return best;
-}
-
-function fixFor(study: Study, tube: TubeAt, tap: ReturnTap, better: string): readonly Fix[] {
-  const grid = tube.grid?.junction;
-  if (grid === undefined) return [];
-  const last = wayTo(study.conduction, grid, tap.junction).at(-1);
-  return last ? retargeted(study.circuit, last.to, better) : [];
 }

@@ -251,7 +251,10 @@ function openAt(
       ...parts.slice(1).map((part) => alsoPart(part, `${part.name} is dark for the same reason.`)),
     ],
     parts: [...parts.map(({ name }) => name), ...(open ? [open.name] : [])],
-    fixes: found && !found.isContact && goal !== undefined ? led(circuit, found.end.id, goal) : [],
+    fixes:
+      found && !found.isContact && goal !== undefined
+        ? led(circuit, found.end.id, behindSwitch(circuit, goal))
+        : [],
   });
 }
 
@@ -268,6 +271,18 @@ function cureOf(
   }
   if (found.isContact) return `Close ${found.part.name}, or join it otherwise.`;
   return `Join ${found.end.id} to ${tap}, through the battery switch where there is one.`;
+}
+
+/** The far side of the one switch of two ends that stands on a tap, else the tap itself. */
+function behindSwitch(circuit: Circuit, tap: string): string {
+  const supply = circuit.parts.find(lightsFilaments);
+  const junction = supply?.ends.find(({ id, name }) => name === tap || id === tap)?.junction;
+  const switches = circuit.parts.filter(
+    ({ kind, ends }) =>
+      kind === 'switch' && ends.length === 2 && ends.some((end) => end.junction === junction),
+  );
+  const far = switches[0]?.ends.find((end) => end.junction !== junction);
+  return far && switches.length === 1 ? far.id : tap;
 }
 
 /** The tap that one side of a filament wants. */

@@ -162,13 +162,21 @@ function told(study: Study, tube: TubeAt, ends: readonly ReturnEnd[]): Finding[]
   ];
 }
 
-/** The fix that leads a grid's one return to the negative side, or to the first C tap. */
+/**
+ * The fix that leads a grid's one return to the one C tap that there is, where the stage is an
+ * audio stage, else to the negative side of its own filament.
+ */
 function returned(study: Study, conduction: Conduction, tube: TubeAt): readonly Fix[] {
   const { circuit } = study;
   const rails = railsOf(conduction);
   const ends = tube.grid ? returnEnds(conduction, rails, tube, tube.grid.junction) : [];
   const [end] = ends;
-  const home = tube.cathode?.id ?? tube.filamentMinus?.id;
+  const taps = circuit.parts
+    .filter((part) => isSupply(part) && !rails.lighting.has(part))
+    .flatMap((part) => part.supplyTaps.filter(({ volts }) => (volts ?? 0) < 0));
+  const isAudio = tube.roles.some((role) => role === 'audio' || role === 'output');
+  const own = tube.cathode?.id ?? tube.filamentMinus?.id;
+  const home = isAudio && taps.length === 1 ? taps[0]?.end : own;
   if (!tube.grid || !end || ends.length > 1 || home === undefined) return [];
   const last = wayTo(conduction, tube.grid.junction, end.junction).at(-1);
   return last ? retargeted(circuit, last.to, home) : [];

@@ -36,7 +36,7 @@ export const isolatedParts: Check = {
     return groups
       .slice(1)
       .filter((group) => !worksByField(study.circuit, group))
-      .map((group) => isolated(group, main));
+      .map((group) => isolated(study.circuit, group, main));
   },
 };
 
@@ -117,7 +117,11 @@ const lineAlone: ReadonlySet<PartKindName> = new Set([
   'fuse',
 ]);
 
-function isolated(group: readonly Part[], main: readonly Part[]): Finding {
+function isolated(
+  { gangs, dials, waivers }: Circuit,
+  group: readonly Part[],
+  main: readonly Part[],
+): Finding {
   const [first] = group;
   const names = group.map(({ name }) => name);
   const named = listed(
@@ -126,6 +130,11 @@ function isolated(group: readonly Part[], main: readonly Part[]): Finding {
       : names,
   );
   const alone = names.length === 1;
+  const elsewhere = new Set([
+    ...gangs.flatMap(({ members }) => members),
+    ...dials.flatMap(({ drives }) => drives),
+    ...waivers.flatMap(({ parts }) => parts),
+  ]);
   return finding({
     check: 'isolated-parts',
     severity: 'warning',
@@ -143,7 +152,11 @@ function isolated(group: readonly Part[], main: readonly Part[]): Finding {
     parts: names,
     // What stands in a block of its own, or is named elsewhere, is not taken out by one line.
     fixes:
-      alone && first && first.owner === undefined && lineAlone.has(first.kind)
+      alone &&
+      first &&
+      first.owner === undefined &&
+      lineAlone.has(first.kind) &&
+      !elsewhere.has(first.name)
         ? [{ title: `Take ${first.name} out`, edits: [{ place: first.place, text: '' }] }]
         : [],
   });

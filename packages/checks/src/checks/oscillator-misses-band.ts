@@ -7,6 +7,7 @@ import { alsoPart, finding } from '../finding.ts';
 import { type SignalCircuit, signalCircuits } from '../signal-circuits.ts';
 import type { Study } from '../study.ts';
 import { superheterodyneExample } from '../superheterodyne-example.ts';
+import { turnsFor } from '../turns-for.ts';
 
 /** A local oscillator whose range does not go with the band. */
 export const oscillatorMissesBand: Check = {
@@ -101,7 +102,11 @@ function told(
     parts: [winding?.name ?? '', tuner?.name ?? ''].filter((name) => name !== ''),
     fixes:
       spans && tuned.windings.length === 1 && henries > 0
-        ? rewound(winding, Math.sqrt(wanted / henries), formatQuantity(wanted, 'inductance'))
+        ? rewound(
+            winding,
+            turnsFor(tuned.windings[0]?.edge.values, wanted / henries),
+            formatQuantity(wanted, 'inductance'),
+          )
         : [],
   });
 }

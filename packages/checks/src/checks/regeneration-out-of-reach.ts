@@ -237,7 +237,7 @@ function cureOf(
     wanted === undefined
       ? `Look first at what lies between ${tube.part.name}.plate, ${plate.winding.name} and the filament: turns alone will not do. Else ${otherwise}.`
       : `Give ${plate.winding.name} ${wanted.words}, ${otherwise}.`;
-  return { cure, fixes: wanted ? rewound(plate.winding, wanted.times) : [] };
+  return { cure, fixes: wanted ? rewound(plate.winding, wanted.turns) : [] };
 }
 
 function tooStrong(

@@ -1,5 +1,5 @@
 import type { TubeAtWork } from '@setwright/analysis';
-import type { Finding } from '@setwright/circuit';
+import type { Finding, Fix } from '@setwright/circuit';
 import { aboutAmperes, aboutTimes, aboutVolts } from '../about.ts';
 import type { Check } from '../check.ts';
 import { volts } from '../filament-words.ts';
@@ -9,6 +9,8 @@ import { PLATE_RESISTOR, plateFeeds } from '../plate-feed.ts';
 import { FRESH, isOverPlateLimit, overCurrentOf } from '../plate-limits.ts';
 import { publishedAt } from '../published-bias.ts';
 import { amplifiesRadio } from '../radio-use.ts';
+import { railsOf } from '../rails.ts';
+import { betterTap, returnedTo, returnTap } from '../return-tap.ts';
 import { sampleSet } from '../sample-set.ts';
 import type { Study } from '../study.ts';
 import { isDiode, type TubeAt } from '../tubes.ts';
@@ -70,11 +72,19 @@ export const tubeOverCurrent: Check = {
           place: tube.part.place,
           related: feed ? [alsoPart(feed.supply, `${feed.tap.end} feeds it`)] : [],
           parts: [tube.part.name],
+          fixes: wanted ? moreBias(study, tube, wanted.gridVolts - (bias?.value ?? 0)) : [],
         }),
       ];
     });
   },
 };
+
+/** The fix that leads the grid's return to the tap of its C battery that fits. */
+function moreBias(study: Study, tube: TubeAt, change: number): readonly Fix[] {
+  const tap = returnTap(study, railsOf(study.conduction), tube);
+  const better = tap && betterTap(tap, change);
+  return better ? returnedTo(study, tube, tap, better) : [];
+}
 
 /** Radio tubes did well with no bias on so many volts, and with what that costs. Common practice. */
 const USUAL_PLATE = 90 * FRESH;

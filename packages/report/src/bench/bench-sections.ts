@@ -1,5 +1,5 @@
 import { type BenchChart, calledSo, type Reading, shownAs } from '@setwright/bench';
-import type { Circuit } from '@setwright/circuit';
+import { type Circuit, isSupply } from '@setwright/circuit';
 import type { UnitStyle } from '../values/quantities.ts';
 
 /** Readings that belong together, under a heading. */
@@ -14,15 +14,16 @@ export function benchSections({ circuit, readings }: BenchChart): readonly Bench
   const usual = readings.filter(({ read }) => read === undefined);
   const on = usual.filter(({ state }) => state === 'on');
   const cold = usual.filter(({ state }) => state === 'cold');
-  const isSupply = ({ at, across }: Reading): boolean => {
-    const kind = circuit.partOfEnd.get(at)?.kind;
-    return across === undefined && (kind === 'battery' || kind === 'eliminator');
+  const isAtTap = ({ at, across }: Reading): boolean => {
+    const part = circuit.partOfEnd.get(at);
+    return across === undefined && part !== undefined && isSupply(part);
   };
+  const off = circuit.parts.some(isSupply) ? 'Batteries off, tubes out: ' : 'Ohms: ';
   const stageOf = ({ at }: Reading): string | undefined => circuit.partOfEnd.get(at)?.stage;
-  const inSet = on.filter((reading) => !isSupply(reading));
+  const inSet = on.filter((reading) => !isAtTap(reading));
   const sections: BenchSection[] = [
     { heading: 'What was read', readings: taken },
-    { heading: 'Set on: batteries', readings: on.filter(isSupply) },
+    { heading: 'Set on: batteries', readings: on.filter(isAtTap) },
     {
       heading: 'Set on: filament leads and what is in no stage',
       readings: inSet.filter((reading) => stageOf(reading) === undefined),
@@ -32,11 +33,11 @@ export function benchSections({ circuit, readings }: BenchChart): readonly Bench
       readings: inSet.filter((reading) => stageOf(reading) === name),
     })),
     {
-      heading: 'Batteries off, tubes out: each part by itself, one end lifted',
+      heading: `${off}each part by itself, one end lifted`,
       readings: cold.filter(({ lifted }) => lifted),
     },
     {
-      heading: 'Batteries off, tubes out: in the set',
+      heading: `${off}in the set`,
       readings: cold.filter(({ lifted }) => !lifted),
     },
   ];

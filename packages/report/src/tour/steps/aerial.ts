@@ -96,7 +96,7 @@ function throughAerial(
     const stands = selector.positions[selector.drawnAt];
     const choices = selector.positions.length;
     tell.say(
-      `${named(selector)} stands at ${stands} and has ${inWords(choices)} places: more turns in the aerial's lead are louder and less selective.`,
+      `${named(selector)} stands at ${stands} and has ${inWords(choices)} places: as a rule more turns in the aerial's lead are louder and less selective.`,
     );
   }
 }

@@ -8,7 +8,7 @@ export interface GainWords {
   readonly to: string;
   /** `5.1 volts at 550 kc and 9.58 volts at 1500 kc`. */
   readonly volts: string;
-  /** `5.1 times at 550 kc and 9.58 times at 1500 kc`. */
+  /** `5.1 at 550 kc and 9.58 at 1500 kc`. */
   readonly times: string;
   /** What is to be said of how good they are, with a comma before it. */
   readonly bound: string;
@@ -44,7 +44,7 @@ export function gainWords(
   return {
     to: to ?? '',
     volts: listed(told.map(({ text, at }) => `${text} V at ${at}`)),
-    times: listed(told.map(({ text, at }) => `${text} times at ${at}`)),
+    times: listed(told.map(({ text, at }) => `${text} at ${at}`)),
     bound: isRadio ? ', at the most: the coils are taken to lose what their wire loses' : '',
   };
 }

@@ -46,23 +46,25 @@ export function outputStep(grounds: Grounds): TourStep | undefined {
     const names = [...new Set(by.map(({ part }) => part))].filter((name) => name !== sound.name);
     const isBattery = circuit.parts.some(({ kind }) => kind === 'tube');
     tell.say(
-      `${what} is reached ${names.length > 0 ? `through ${listed(names)}` : `straight from ${last.part.name}`}${isBattery && last.part.kind === 'tube' ? ', and no steady plate current runs in it' : ''}.`,
+      `${what} is fed ${names.length > 0 ? `through ${listed(names)}` : `straight from ${last.part.name}`}${isBattery && last.part.kind === 'tube' ? ', and no steady plate current runs in it' : ''}.`,
     );
   } else tell.say(`${what} is to make the sound, but no way from a detector to it was found.`);
   const { audio } = response;
   if (audio && audio.output === sound.name) {
-    const [low, high] = (['low', 'high'] as const).map((edge) =>
+    const edge = (which: 'low' | 'high', words: string): string =>
       tell.number({
-        words: `${edge === 'low' ? 'lowest' : 'highest'} note of ${sound.name}, 6 decibels down`,
-        text: frequencyText(Number(audio[edge].toPrecision(2)), grounds.style),
-        value: audio[edge],
+        words,
+        text: frequencyText(Number(audio[which].toPrecision(2)), grounds.style),
+        value: audio[which],
         because:
           'the whole set solved from the detector on; what diaphragm and horn do is not in it',
-        source: { from: 'audio', edge },
-      }),
-    );
+        source: { from: 'audio', edge: which },
+      });
+    const low = edge('low', `lowest note of ${sound.name}, 6 decibels down`);
+    const high = edge('high', `highest note of ${sound.name}, 6 decibels down`);
+    const isLowest = audio.low <= (audio.points[0]?.frequency ?? 0);
     tell.say(
-      `From ${low} to ${high} its current stays within half of what it is in the middle; what its diaphragm makes of that no circuit tells.`,
+      `From ${low}${isLowest ? ' or less' : ''} to ${high} its current stays above half of what it is in the middle; what its diaphragm makes of that no circuit tells.`,
     );
   }
   if (way) tell.path(way);

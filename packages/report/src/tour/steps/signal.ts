@@ -50,7 +50,7 @@ export function signalStep(grounds: Grounds, place: Place, id: string): TourStep
   const gains = ends.length > 0 ? gainWords(tell, part.name, ...ends) : undefined;
   if (gains)
     tell.say(
-      `From ${part.name}.grid to ${gains.to} a signal is raised ${gains.times}${gains.bound}${use === 'intermediate' ? '; what mixing loses is not in it' : ''}.`,
+      `From ${part.name}.grid to ${gains.to} the signal is multiplied by ${gains.times}${gains.bound}${use === 'intermediate' ? '; what mixing loses is not in it' : ''}.`,
     );
   const lesson = lessonOf(grounds, place);
   if (tell.said() < 5 && lesson) tell.lesson(lesson.about, lesson.words);

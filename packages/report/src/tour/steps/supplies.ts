@@ -57,7 +57,9 @@ function supplyWords(tell: Telling, supply: Part): string {
     });
     const drain =
       heated.length > 0 ? undefined : tell.value(supply.name, 'drain', { sign: 'none' });
-    jobs.push(`moves the plate currents${drain ? `, ${drain} in all` : ''}: ${listed(taps)}`);
+    jobs.push(
+      `moves the plate ${fed.flatMap(({ tubes }) => tubes).length > 1 ? 'currents' : 'current'}${drain ? `, ${drain} in all` : ''}: ${listed(taps)}`,
+    );
   }
   if (held.length > 0 && heated.length === 0) {
     for (const tube of held) tell.fact({ kind: 'biases', supply: supply.name, tube });

@@ -108,8 +108,11 @@ function heardWords(tell: Telling, effect: FaultEffect, suppose: number): string
   if (heard.length > 0) return `The set ${heardAs(heard)}${more}.`;
   if (squeals === 'dials apart')
     return `In tune it is as before${more}, but with the dials a little apart it squeals.`;
-  return `By ear hardly anything is noticed${more}.`;
+  return `By ear ${more === '' ? 'hardly anything' : 'little'} is noticed${more}.`;
 }
+
+/** From so many times the volts on it is told that something is stronger: some two decibels. */
+const LOUDER = 1.25;
 
 /** How much is left of the signal before the detector, or of the audio behind it. */
 function leftWords(
@@ -118,7 +121,7 @@ function leftWords(
   share: number | undefined,
   suppose: number,
 ): readonly string[] {
-  if (share === undefined || (share > 0.9 && share < 1.1)) return [];
+  if (share === undefined || (share > 0.9 && share < LOUDER)) return [];
   tell.number({
     words: `what is left of the ${of === 'radio' ? 'signal at the detector' : 'audio behind the detector'}`,
     text: `${Number((100 * share).toPrecision(2))} %`,
@@ -127,7 +130,7 @@ function leftWords(
     source: { from: 'left', suppose, of },
   });
   const where = of === 'radio' ? 'at the detector the signal' : 'behind the detector the audio';
-  if (share >= 1.1) return [`${where} is stronger than it was`];
+  if (share >= LOUDER) return [`${where} is stronger than it was`];
   return [`${where} is ${share < 0.01 ? 'next to nothing' : shareWords(share)} of what it was`];
 }
 

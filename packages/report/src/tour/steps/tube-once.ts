@@ -7,9 +7,10 @@ export function tubeOnceStep(grounds: Grounds): TourStep | undefined {
   const first = grounds.places.find(({ part }) => part.kind === 'tube')?.part;
   if (grounds.level !== 'newcomer' || !first) return undefined;
   const tell = telling(grounds, 'tube', 'What a tube does');
+  const isAlone = grounds.circuit.parts.filter(({ kind }) => kind === 'tube').length === 1;
   const hot = first.tubeType?.heated ? 'cathode' : 'filament';
   tell.say(
-    `In ${first.name}, as in every tube here, the hot ${hot} gives off electrons, the plate draws them, and the grid between the two governs how many come through.`,
+    `In ${first.name}${isAlone ? '' : ', as in every tube here'}, the hot ${hot} gives off electrons, the plate draws them, and the grid between the two governs how many come through.`,
   );
   const gm = tell.value(first.name, 'transconductance');
   const current = tell.value(first.name, 'plate-current');

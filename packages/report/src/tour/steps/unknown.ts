@@ -9,7 +9,6 @@ const MOST = 8;
 /** What is original, what was found otherwise, what was meant so, what nobody has said. */
 export function unknownStep(grounds: Grounds, missing: readonly string[]): TourStep | undefined {
   const { circuit } = grounds;
-  const tell = telling(grounds, 'unknown', 'What is not known');
   const found = circuit.parts.flatMap(({ name, values, words }) =>
     values.found
       ? [`${name} was found to be ${values.found.text}`]
@@ -19,10 +18,17 @@ export function unknownStep(grounds: Grounds, missing: readonly string[]): TourS
           ? [`${name} was found shorted`]
           : [],
   );
+  const tell = telling(
+    grounds,
+    'unknown',
+    circuit.waivers.length > 0 || found.length > 0
+      ? 'What is meant so, and what is not known'
+      : 'What is not known',
+  );
   if (found.length > 0) tell.say(`${capital(listed(found.slice(0, MOST)))}.`);
   for (const { check, within, reason } of circuit.waivers.slice(0, 2))
     tell.say(
-      `On purpose${within === undefined ? '' : ` in ${within}`}, against ${check}: “${reason.replace(/[.!?]$/, '')}”.`,
+      `${within === undefined ? 'The text' : `In ${within} the text`} means it so, whatever the check ${check} says: “${reason.replace(/[.!?]$/, '')}”.`,
     );
   if (circuit.unread.length > 0)
     tell.say(
