@@ -4,9 +4,10 @@ import { latency } from './latency.ts';
 import { printRatios } from './measuring.ts';
 import { sweeping, wholeAnalysis } from './numbers.ts';
 import { starting } from './starting.ts';
+import { tour } from './tour.ts';
 
 // The small set first, while little has to be cleared away behind it.
-const topics = [wholeAnalysis, sweeping, growth, growthOfNumbers, oneBadLine, starting];
+const topics = [wholeAnalysis, sweeping, growth, growthOfNumbers, oneBadLine, tour, starting];
 const ratios = topics.flatMap((topic) => topic());
 await drawing();
 printRatios([...ratios, ...(await latency())]);

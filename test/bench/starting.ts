@@ -11,7 +11,11 @@ export function starting(): readonly Ratio[] {
   readFileSync(example);
   const run = (command: string, ...args: readonly string[]) => ({
     often: 1,
-    work: () => spawnSync(command, [...args], { stdio: 'ignore' }),
+    work: () => {
+      const { status } = spawnSync(command, [...args], { stdio: 'ignore' });
+      // What does not run is not quick.
+      if (status !== 0) throw new Error(`${command} ${args.join(' ')} ended with ${status}`);
+    },
   });
   const node = process.execPath;
   const times = quartilesInTurns(

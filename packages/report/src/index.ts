@@ -26,6 +26,7 @@ export { counted, linesListed, listed, putRight } from './text/words.ts';
 export { wrapped } from './text/wrapped.ts';
 export { tourMarkdown } from './tour/page/tour-markdown.ts';
 export { tourPage } from './tour/page/tour-page.ts';
+export { previewSteps } from './tour/preview-steps.ts';
 export { type Tour, type TourLevel, tourLevels } from './tour/tour.ts';
 export { tourOf } from './tour/tour-of.ts';
 export { bandOf } from './values/bands.ts';

@@ -1,15 +1,14 @@
 import type { Circuit, Part } from '@setwright/circuit';
 import { type Spot, spot } from '../chart/spot.ts';
-import { groundTerminal, zeroOfFilaments } from '../edits/usual-faults.ts';
+import { zeroOfFilaments } from '../edits/usual-faults.ts';
 
 const hot = { state: 'on', lifted: false, tubesOut: false, range: undefined } as const;
 const cold = { state: 'cold', lifted: false, tubesOut: true, range: undefined } as const;
 
 /**
  * Where a meter looks for a fault, besides the readings of the chart: volts at both ends of what
- * plate current passes on its way; from the aerial to the ground through selector and coil; across
- * condensers in place, where an ohmmeter sees the coil that they tune; and across condensers by
- * themselves, which should be open.
+ * plate current passes on its way; across condensers in place, where an ohmmeter sees the coil that
+ * they tune; and across condensers by themselves, which should be open.
  *
  * @param amperes through a part of the sound set, by its name
  */
@@ -19,7 +18,6 @@ export function searchingSpots(
 ): readonly Spot[] {
   const zero = zeroOfFilaments(circuit);
   return circuit.parts.flatMap((part): Spot[] => {
-    if (part.kind === 'post' && part.words.has('aerial')) return aerialToGround(circuit, part);
     if (part.kind === 'condenser') return acrossCondenser(part);
     return ON_THE_WAY.has(part.kind) && isPlateCurrent(Math.abs(amperes(part.name)))
       ? alongTheWay(part, zero)
@@ -50,13 +48,6 @@ function alongTheWay({ ends }: Part, zero: string | undefined): Spot[] {
         ? []
         : [spot({ ...hot, at: id, to: zero, across: undefined, quantity: 'voltage' })],
     );
-}
-
-function aerialToGround(circuit: Circuit, part: Part): Spot[] {
-  const [at, to] = [part.ends[0]?.id, groundTerminal(circuit)];
-  return at === undefined || to === undefined || at === to
-    ? []
-    : [spot({ ...cold, at, to, across: undefined, quantity: 'resistance' })];
 }
 
 function acrossCondenser({ name, ends }: Part): Spot[] {

@@ -139,8 +139,22 @@ describe('the other pages', () => {
     expect(made.notes[0]).toMatch(/V3/);
   });
 
-  it.each(['tour', 'compare'] as const)('%s: says that it is not there yet', async (name) => {
-    const made = await page(setWith(), { page: name });
+  it('tour: the drawing, and steps that light parts which are drawn', async () => {
+    const made = await page(exampleText('five-tube-trf'), { page: 'tour', view: 'bias V1' });
+    expect([made.svg?.startsWith('<svg '), made.view, made.views]).toEqual([true, 'whole', []]);
+    const steps = made.steps ?? [];
+    expect(steps[0]?.title).toBe('The set at a glance');
+    const drawn = new Set(Object.keys(made.parts));
+    const owners = new Set([...drawn].map((name) => name.split('.')[0]));
+    for (const { title, words, parts } of steps) {
+      expect(words.length, title).toBeGreaterThan(1);
+      for (const part of parts) expect(drawn.has(part) || owners.has(part), part).toBe(true);
+    }
+    expect(steps.at(-1)?.parts).toContain('C');
+  });
+
+  it('compare: says that it is not there yet', async () => {
+    const made = await page(setWith(), { page: 'compare' });
     expect(made.svg).toBeUndefined();
     expect(made.notes.join()).toMatch(/yet/);
   });

@@ -74,11 +74,16 @@ export const supplyFaults: readonly CatalogueRow[] = [
   {
     kind: 'open-battery-lead',
     source: PRACTICE,
-    happensTo: (part) => {
+    happensTo: (part, circuit) => {
       if (!isSupply(part)) return [];
+      const isLed = (id: string): boolean => {
+        const junction = circuit.endNamed.get(id)?.junction ?? -1;
+        return (circuit.junctions[junction]?.terminals.length ?? 0) > 1;
+      };
       const zero = zeroTap(part)?.end;
       const lowest = lowestTap(part)?.end;
-      return taps(part).map(({ name, id }): FaultSaid => {
+      const led = taps(part).filter(({ id }) => isLed(id));
+      return led.map(({ name, id }): FaultSaid => {
         const isCommon = name === zero || name === lowest;
         return {
           words:

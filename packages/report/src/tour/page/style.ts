@@ -87,7 +87,7 @@ h2{font-size:1.35rem}
 @media print{
 :root{color-scheme:light;${light};--ground:#fff;--sheet:#fff;--setwright-paper:#fff}
 body,.presenter{font-size:10.5pt;background:#fff}
-.tools,.turns,.keys,.all,.needs-script,.script .needs-script{display:none}
+.tools,.turns,.all,.script .needs-script,.script .keys.needs-script{display:none}
 main,.presenter main{display:block;padding:0}
 .walking.filled .picture{display:none}
 .step,.walking .step[hidden]{display:block;break-inside:avoid;border:0;border-top:1px solid #999;border-radius:0;padding:.6rem 0;margin:0}

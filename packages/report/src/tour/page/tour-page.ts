@@ -87,7 +87,7 @@ ${steps.map(({ id, heading }) => `<li><a href="#${escaped(id)}">${escaped(headin
 </details>
 </div>
 </main>
-<p class="keys needs-script">Keys: arrows or N and B for the steps, P presenter, H handout, R lets it flow or stops it.</p>
+<footer class="keys needs-script">Keys: arrows or N and B for the steps, P presenter, H handout, R lets it flow or stops it.</footer>
 <script type="application/json" id="tour">${asData(data)}</script>
 <script>${pageScript}</script>
 </body>

@@ -26,7 +26,10 @@ export interface PageSource {
 }
 
 /** The parts of a page that differ from one to another. */
-export type PageBody = Pick<Page, 'svg' | 'tables' | 'notes' | 'parts' | 'views' | 'view'>;
+export type PageBody = Pick<
+  Page,
+  'svg' | 'tables' | 'notes' | 'parts' | 'views' | 'view' | 'steps'
+>;
 
 /** A page with nothing but words. */
 export function wordsOnly(...notes: readonly string[]): PageBody {

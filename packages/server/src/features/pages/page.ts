@@ -4,6 +4,7 @@ import { diagramPage, exportedDiagram } from './diagram-page.ts';
 import { dialsPage, exportedDials } from './dials-page.ts';
 import { type PageBody, type PageSource, wordsOnly } from './page-source.ts';
 import { exportedResponse, responsePage } from './response-page.ts';
+import { tourPage } from './tour-page.ts';
 
 /** A page of the preview, made from the text as it is now. */
 export async function pageOf(source: PageSource, request: PageRequest): Promise<Page> {
@@ -61,7 +62,7 @@ async function bodyOf(source: PageSource, request: PageRequest): Promise<PageBod
     case 'bench':
       return benchPage(source, request);
     case 'tour':
-      return wordsOnly('There is no tour of this set yet.');
+      return tourPage(source, request);
     case 'compare':
       return wordsOnly('Two states of a set cannot be compared here yet.');
   }
