@@ -13,17 +13,21 @@ const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.mi
 let folder = '';
 let browser: Browser;
 let url = '';
+/** A small set's, for what takes long. */
+let small = '';
 
 beforeAll(async () => {
   folder = mkdtempSync(join(tmpdir(), 'setwright-tour-'));
-  const file = join(folder, 'tour.html');
-  const { status, stderr } = spawnSync(
-    process.execPath,
-    ['dist/setwright.cjs', 'tour', 'examples/five-tube-trf.receiver', '-o', file],
-    { cwd: root, encoding: 'utf8' },
-  );
-  expect([status, stderr]).toEqual([0, '']);
-  url = pathToFileURL(file).href;
+  [url, small] = ['five-tube-trf', 'crystal'].map((example) => {
+    const file = join(folder, `${example}.html`);
+    const { status, stderr } = spawnSync(
+      process.execPath,
+      ['dist/setwright.cjs', 'tour', `examples/${example}.receiver`, '-o', file],
+      { cwd: root, encoding: 'utf8' },
+    );
+    expect([status, stderr]).toEqual([0, '']);
+    return pathToFileURL(file).href;
+  }) as [string, string];
   browser = await chromium.launch({
     executablePath: process.env.SETWRIGHT_CHROMIUM ?? '/usr/bin/chromium',
     args: [
@@ -55,18 +59,19 @@ async function open(
   hash = '',
   colorScheme: 'light' | 'dark' = 'light',
   reducedMotion: 'reduce' | 'no-preference' = 'reduce',
+  address = url,
 ): Promise<Opened> {
   const context = await browser.newContext({ colorScheme, reducedMotion });
   const page = await context.newPage();
   const asked: string[] = [];
   const complaints: string[] = [];
   page.on('request', (request) => {
-    if (!request.url().startsWith(url) && !request.url().startsWith('blob:'))
+    if (!request.url().startsWith(address) && !request.url().startsWith('blob:'))
       asked.push(request.url());
   });
   page.on('console', (message) => complaints.push(message.text()));
   page.on('pageerror', (error) => complaints.push(error.message));
-  await page.goto(`${url}${hash}`);
+  await page.goto(`${address}${hash}`);
   return { page, asked, complaints };
 }
 
@@ -90,15 +95,17 @@ describe('the page of a tour', () => {
       await page.keyboard.press('p');
       await page.locator('article:not([hidden]) summary').click();
       expect(await violationsIn(page)).toEqual([]);
-      await page.keyboard.press('h');
-      expect(await violationsIn(page)).toEqual([]);
       await page.context().close();
+      const handout = await open('#output', scheme, 'reduce', small);
+      await handout.page.keyboard.press('h');
+      expect(await violationsIn(handout.page)).toEqual([]);
+      await handout.page.context().close();
     },
     30_000,
   );
 
   it('nor in print, where every step has its picture', async () => {
-    const { page } = await open('', 'dark');
+    const { page } = await open('', 'dark', 'reduce', small);
     await page.evaluate('dispatchEvent(new Event("beforeprint"))');
     await page.emulateMedia({ media: 'print' });
     expect(await violationsIn(page)).toEqual([]);

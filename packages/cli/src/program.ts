@@ -11,6 +11,7 @@ import { format } from './format.ts';
 import { response, responseFormats } from './response.ts';
 import type { Server } from './serve.ts';
 import type { Streams } from './streams.ts';
+import { suspects, suspectsFormats } from './suspects.ts';
 import { tour, tourFormats } from './tour.ts';
 import { trace, traceFormats, traceKinds } from './trace.ts';
 import { tubes } from './tubes.ts';
@@ -90,6 +91,7 @@ Examples:
   setwright response my-set.receiver        gain, selectivity, squealing over the band
   setwright bench my-set.receiver           what a meter should show, beside what it showed
   setwright faults my-set.receiver          what each fault would do
+  setwright suspects my-set.receiver        what is the matter, and what to measure next
   setwright trace my-set.receiver V3.grid   where the grid of V3 gets its bias
   setwright format my-set.receiver          put the text in order
   setwright explain grid-without-dc-return  what a check finds, and why it matters
@@ -286,6 +288,30 @@ Examples:
         ),
       ),
     );
+  program
+    .command('suspects')
+    .summary('tell what may be the matter, and what to measure next')
+    .description(
+      'Ranks by a bench of the text what may be the matter with a set: every single fault and the likely pairs, with what speaks for and against each, and the next reading that would best tell them apart. Readings, what is heard, clicks and dials without effect all count.',
+    )
+    .argument('<file>', 'the set; - for standard input')
+    .addOption(
+      new Option('--format <name>', 'how the suspects are written')
+        .choices(suspectsFormats)
+        .default('text'),
+    )
+    .option('--bench <title>', 'the bench of the text that counts, not its first')
+    .addHelpText(
+      'after',
+      `
+Shares rest on how common faults are in sets of this age: common practice, no statistics.
+
+Examples:
+  setwright suspects my-set.receiver
+  setwright suspects my-set.receiver --bench "dead at the first try"
+  setwright suspects my-set.receiver --format json`,
+    )
+    .action((file, options) => answer(suspects(file, { bench: undefined, ...options }, streams)));
   program
     .command('trace')
     .summary('follow direct current and signals from a terminal')

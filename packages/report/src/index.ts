@@ -7,6 +7,7 @@ export {
   benchTables,
 } from './bench/report-bench.ts';
 export { faultsInCsv, faultsInJson, faultsInWords } from './bench/report-faults.ts';
+export { suspectsInJson, suspectsInWords } from './bench/report-suspects.ts';
 export { supposeChanges } from './bench/suppose-changes.ts';
 export { svgOf, type Theme } from './chart/svg-chart.ts';
 export { terminalChart } from './chart/terminal-chart.ts';

@@ -49,7 +49,7 @@ export function reckonOn(
   }
   if (to === undefined) return undefined;
   // The range is chosen by what is there; the meter then draws by it.
-  const open = source.rest?.voltage(at, to);
+  const open = source.openVolts(at, to);
   const scale = range ?? scaleFor(meter, quantity, open ?? 0);
   const reckoning = voltsWith(source, at, to, loadOf(meter, scale));
   return reckoning && { reckoning, scale };

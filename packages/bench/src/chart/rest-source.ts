@@ -1,5 +1,6 @@
 import {
   type ChangedRest,
+  type OperatingPoint,
   operatingPoint,
   type Push,
   type Reckoning,
@@ -18,6 +19,8 @@ export interface RestSource {
   readonly known: Known;
   /** Undefined where no state of rest was found, or one that small changes cannot be told of. */
   readonly rest: ChangedRest | undefined;
+  /** Volts between two terminals with no meter there; undefined where nothing ties them together. */
+  readonly openVolts: (at: string, to: string) => number | undefined;
   /** What every deviation of its parts pushes; in their order, empty without a rest. */
   readonly pushes: readonly Push[];
 }
@@ -59,7 +62,18 @@ export function sourceOf(
   deviations: readonly Deviation[],
 ): RestSource {
   const pushes = rest ? deviations.map(({ parameter }) => rest.push(parameter)) : [];
-  return { standing, known, rest, pushes };
+  let plain: OperatingPoint | undefined;
+  const openVolts = (at: string, to: string): number | undefined => {
+    const found = rest?.voltage(at, to);
+    if (found !== undefined) return found;
+    plain ??= pointOf(standing, known);
+    return plain.voltage(at, to);
+  };
+  return { standing, known, rest, openVolts, pushes };
+}
+
+function pointOf({ circuit, settings, held }: SetStanding, { laws }: Known): OperatingPoint {
+  return operatingPoint(circuit, settings, { held, laws });
 }
 
 /**
@@ -80,10 +94,6 @@ export function voltsWith(
   const model = modelOf(withMeter, source.known)?.asItIs;
   const shown = model?.metered(at, to, Number.POSITIVE_INFINITY);
   if (shown) return shown;
-  const { circuit, settings, held } = withMeter;
-  const value = operatingPoint(circuit, settings, { held, laws: source.known.laws }).voltage(
-    at,
-    to,
-  );
+  const value = pointOf(withMeter, source.known).voltage(at, to);
   return value === undefined ? undefined : { value, by: () => 0 };
 }

@@ -1,6 +1,6 @@
 import type { Circuit } from '@setwright/circuit';
 import { calledSo, type Spot } from '../chart/spot.ts';
-import { amountWords, mostProbable, spotName } from './because.ts';
+import { amountWords, mostProbable } from './because.ts';
 import type { CaseBook } from './causes.ts';
 import type { NextTest } from './next-test.ts';
 import { clickShare, deadShare, type Weighed } from './posterior.ts';

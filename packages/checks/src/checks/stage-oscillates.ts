@@ -224,8 +224,7 @@ function cureOf(study: Study, squeals: readonly Squeal[], quality: number | unde
   const ohms = needed?.seriesResistance;
   const isKnown =
     ohms !== undefined && ohms > 0 && names.every((name) => needed?.tubes.includes(name));
-  // The figure holds with as much before every grid of the chain, behind all wiring: with the
-  // capacity of wiring behind it too, less will do.
+  // The figure holds with as much before every grid of the chain, at the pin itself.
   const before = isKnown ? (needed?.tubes ?? []) : names;
   const stoppers = stoppersOf(partsPlayed(study), before);
   const leads = listed(before.map((name) => `${name}.grid`));

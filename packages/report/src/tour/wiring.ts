@@ -1,11 +1,4 @@
-import {
-  type Circuit,
-  type End,
-  isSupply,
-  type Part,
-  terminalName,
-  type WindingTap,
-} from '@setwright/circuit';
+import { type Circuit, type End, isSupply, type Part, terminalName } from '@setwright/circuit';
 
 /** The parts with an end on a junction, in the order of the text. */
 export function partsAt({ junctions, partOfEnd }: Circuit, junction: number): readonly Part[] {
@@ -96,11 +89,6 @@ export function comesFromTuned(circuit: Circuit, { condenser }: GridLeak, tube: 
           (part.kind === 'winding' && !isOnIron(circuit, part))),
     )
   );
-}
-
-/** Turns of a tap by its end's name. */
-export function tapNamed({ taps }: Part, end: string): WindingTap | undefined {
-  return taps.find((tap) => tap.end === end);
 }
 
 /** Counts as a person writes them. */

@@ -27,6 +27,15 @@ export function detectionStep(grounds: Grounds, place: Place, id: string): TourS
   const bias = grounds.overlay(`bias ${part.name}`);
   if (isGrid) byGrid(tell, place, found);
   else byPlate(tell, place);
+  const oscillation = grounds.overlay('radio')?.paths.find(({ kind }) => kind === 'oscillator');
+  if (use === 'mixer')
+    return tell.done(
+      plainOverlay(
+        `${part.name} mixes`,
+        [],
+        [pathThrough(place, 'radio'), ...(oscillation ? [oscillation] : [])],
+      ),
+    );
   if (isGrid && bias) return tell.done(bias);
   return tell.done(plainOverlay(`${part.name} detects`, [], [pathThrough(place, 'radio')]));
 }
@@ -53,7 +62,7 @@ function byGrid(tell: Telling, { part, use }: Place, { condenser, leak }: GridLe
     tell.say(
       `${named(leak)}${ohms ? `, ${ohms},` : ''} sets where the grid rests${bias ? `, ${bias} with no signal,` : ''} and lets it recover; the plate only follows, and its current falls when a signal comes.`,
     );
-  if (path && path.stopped === undefined) {
+  if (path && path.stopped === undefined && use !== 'mixer') {
     const home = homeWords(tell, part, path);
     tell.restorer(home);
   }

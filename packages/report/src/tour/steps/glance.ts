@@ -40,7 +40,7 @@ export function glanceStep(grounds: Grounds): TourStep {
 }
 
 /** The dials, or condensers without one, that tune to the station. */
-export function tuningDials({ circuit, tuned }: Grounds): readonly string[] {
+function tuningDials({ circuit, tuned }: Grounds): readonly string[] {
   const turned = tuned.flatMap(({ tuner, beside }) =>
     [...(tuner === undefined ? [] : [tuner]), ...beside].filter((name) =>
       circuit.partNamed.get(name)?.words.has('variable'),
@@ -68,7 +68,7 @@ function article(words: string): string {
 }
 
 /** What a restorer calls a set wired like this one. */
-export function kindOfSet({ circuit, places, overlay }: Grounds): string {
+function kindOfSet({ circuit, places, overlay }: Grounds): string {
   const uses = places.filter(({ isOnWay }) => isOnWay);
   const tubes = circuit.parts.filter(({ kind }) => kind === 'tube');
   const has = (use: PlaceUse): boolean => places.some((place) => place.use === use);

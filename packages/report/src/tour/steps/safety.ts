@@ -7,7 +7,7 @@ import type { TourStep } from '../tour.ts';
 import { called, endOf, named, suppliesOf } from '../wiring.ts';
 
 /** Direct current above this, in volts, is treated as able to hurt. Common practice. */
-export const HURTING_VOLTS = 60;
+const HURTING_VOLTS = 60;
 
 /** Farads from which on a condenser holds a charge worth minding. Common practice. */
 const HOLDS = 0.1e-6;

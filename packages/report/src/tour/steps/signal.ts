@@ -56,7 +56,13 @@ export function signalStep(grounds: Grounds, place: Place, id: string): TourStep
   if (tell.said() < 5 && lesson) tell.lesson(lesson.about, lesson.words);
   tell.parts(part.name, ...twins.map(({ name }) => name));
   const twinPaths = twins.length > 0 ? (grounds.overlay('audio')?.paths ?? []) : [];
-  return tell.done(plainOverlay(`${part.name}`, [], twinPaths.length > 0 ? twinPaths : [path]));
+  return tell.done(
+    plainOverlay(
+      listed([part.name, ...twins.map(({ name }) => name)]),
+      [],
+      twinPaths.length > 0 ? twinPaths : [path],
+    ),
+  );
 }
 
 /** The piece of the signal's way that belongs to a place. */
@@ -72,7 +78,7 @@ export function pathThrough(place: Place, kind: 'radio' | 'audio'): OverlayPath 
   };
 }
 
-export function titleOf({ circuit }: Grounds, { part, use }: Place): string {
+function titleOf({ circuit }: Grounds, { part, use }: Place): string {
   const stage = circuit.stages.find(({ name }) => name === part.stage);
   const isShared =
     circuit.parts.filter((each) => each.kind === 'tube' && each.stage === part.stage).length > 1;
@@ -194,10 +200,7 @@ function ohmsWords(tell: Telling, name: string): string | undefined {
 }
 
 /** The phones or loudspeaker that a way ends in. */
-export function outputName(
-  { circuit }: Grounds,
-  leaves: readonly OverlayStep[],
-): string | undefined {
+function outputName({ circuit }: Grounds, leaves: readonly OverlayStep[]): string | undefined {
   const sound = leaves
     .map((step): Part | undefined => circuit.partNamed.get(step.part))
     .find((part) => part && makesSound(part));

@@ -84,7 +84,7 @@ function heaterWords({ circuit }: Grounds, isSeveral: boolean): string {
 }
 
 /** The tubes whose filament a supply lights. */
-export function lit(grounds: Grounds, supply: Part): readonly string[] {
+function lit(grounds: Grounds, supply: Part): readonly string[] {
   const paths = grounds.overlay('filaments')?.paths ?? [];
   return paths.flatMap(({ steps, stopped, from }) => {
     if (stopped !== undefined) return [];
