@@ -18,8 +18,8 @@ export default defineConfig({
     include: ['packages/*/test/**/*.test.ts', 'test/**/*.test.ts'],
     // Those run inside the editor: test/editor/run.mjs.
     exclude: ['**/node_modules/**', 'test/editor/**'],
-    testTimeout: 20_000,
-    hookTimeout: 20_000,
+    testTimeout: 60_000,
+    hookTimeout: 60_000,
     // The packages keep no state, so test files can share a worker and load each module once.
     pool: 'threads',
     isolate: false,

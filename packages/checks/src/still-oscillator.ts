@@ -60,10 +60,13 @@ export function stillOscillator(
   if (!strong.every((each) => isKnown(study, tube, tuned, point, each))) return undefined;
   const isStillAt = (found: readonly SelfOscillation[], frequency: number): boolean =>
     found.every(({ oscillates }) => oscillates(tube.part.name, tuned, frequency) === false);
-  const judged = workingOf(study, tuned);
+  const { judged, isWanted } = workingOf(study, tuned);
   // What goes at both ends goes between them.
   const ends = [judged[0], judged.at(-1)].filter((each) => each !== undefined);
-  if (!ends.some((frequency) => isStillAt(strong, frequency))) return undefined;
+  const stillAtEnds = ends.filter((frequency) => isStillAt(strong, frequency));
+  if (stillAtEnds.length === 0) return undefined;
+  // Where it is not known what the oscillator has to cover, an end may not be wanted.
+  if (!isWanted && stillAtEnds.length < ends.length) return undefined;
   return {
     tuned,
     judged,
@@ -94,19 +97,22 @@ function isKnown(
 }
 
 /** Hertz at the ends and in the middle of what the oscillator has to cover, as far as it reaches. */
-function workingOf({ circuit }: Study, { lowest, highest }: TunedCircuit): readonly number[] {
+function workingOf(
+  { circuit }: Study,
+  { lowest, highest }: TunedCircuit,
+): { readonly judged: readonly number[]; readonly isWanted: boolean } {
   const [low, high] = [lowest.value ?? 0, highest.value ?? 0];
-  if (!(high > low)) return [low];
+  if (!(high > low)) return { judged: [low], isWanted: true };
   const between = circuit.parts.find(({ values }) => values.tuned)?.values.tuned?.value;
   const band = circuit.tunes;
   const inside = [low * INSIDE, high / INSIDE] as const;
-  const wanted =
-    band && between !== undefined
-      ? ([band.low.value + between, band.high.value + between] as const)
-      : inside;
+  const isWanted = band !== undefined && between !== undefined;
+  const wanted = isWanted
+    ? ([band.low.value + between, band.high.value + between] as const)
+    : inside;
   const first = Math.min(Math.max(wanted[0], inside[0]), inside[1]);
   const last = Math.max(Math.min(wanted[1], inside[1]), first);
-  return [...new Set([first, Math.sqrt(first * last), last])];
+  return { judged: [...new Set([first, Math.sqrt(first * last), last])], isWanted };
 }
 
 /** A little inside the ends of the circuit's reach, where strays decide. */

@@ -66,7 +66,7 @@ export function nextStep(
         at: across ?? calledSo(circuit, at),
         to: across !== undefined || to === undefined ? undefined : calledSo(circuit, to),
         words: readingWords(circuit, spot),
-        line: readingLine(circuit, spot),
+        line: readingLine(circuit, spot, book.causes[0]?.states[0]?.set.foresee(spot)?.mean ?? 0),
         because,
         bits,
       };
@@ -94,9 +94,9 @@ function readingWords(circuit: Circuit, spot: Spot): string {
     : `Batteries off and tubes out, read the ohms across ${across} in its place.`;
 }
 
-function readingLine(circuit: Circuit, spot: Spot): string {
+function readingLine(circuit: Circuit, spot: Spot, amperes: number): string {
   const { quantity, lifted, across, at, to, state } = spot;
-  const unit = { voltage: 'V', current: 'mA', resistance: 'ohms' }[quantity];
+  const unit = { voltage: 'V', current: amperes > 0.1 ? 'A' : 'mA', resistance: 'ohms' }[quantity];
   const end = lifted ? ' lifted' : '';
   if (across !== undefined) return `reading ${across} … ${unit}${end}`;
   const isOwn = to !== undefined && circuit.partOfEnd.get(at) === circuit.partOfEnd.get(to);
@@ -119,19 +119,20 @@ function firstOfEach(
 }
 
 function becauseOf(test: Test, firsts: readonly Weighed[]): string {
+  const isOhms = test.kind === 'reading' && test.spot.quantity === 'resistance';
   const outcomes = new Map<string, { readonly mean: number; readonly who: string[] }>();
   for (const weighed of firsts.slice(0, 3 * NAMED)) {
     const shown = shownWith(test, weighed);
     if (!shown) continue;
-    const known = [...outcomes].find(([, { mean }]) => isNear(mean, shown.mean));
+    const known = [...outcomes].find(([, { mean }]) => isNear(mean, shown.mean, isOhms));
     const entry = known?.[1] ?? { mean: shown.mean, who: [] };
     if (!known) outcomes.set(shown.words, entry);
     entry.who.push(nameOf(weighed));
   }
   const told = [...outcomes].slice(0, NAMED).map(([words, { who }]) => {
     const [first = '', second] = who;
-    const more = who.length > 2 ? ', and with others' : '';
-    return `${words} if ${first}${second === undefined ? '' : ` or ${second}`}${more}`;
+    if (second === undefined) return `${words} if ${first}`;
+    return `${words} if ${first}, ${who.length > 2 ? 'and with others' : `or ${second}`}`;
   });
   return told.length === 0 ? 'It tells most of what is left.' : `${capital(told.join('; '))}.`;
 }
@@ -153,15 +154,20 @@ function shownWith(
   return mean === undefined ? undefined : { words: amountWords(mean, test.spot), mean };
 }
 
-function isNear(one: number, other: number): boolean {
+/** Whether two values are told as one; ohms are counted by their logarithm. */
+function isNear(one: number, other: number, isOhms: boolean): boolean {
   if (one === other) return true;
-  return Math.abs(one - other) <= ALIKE * Math.max(Math.abs(one), Math.abs(other));
+  const apart = Math.abs(one - other);
+  if (!Number.isFinite(apart)) return false;
+  return apart <= (isOhms ? ALIKE : ALIKE * Math.max(Math.abs(one), Math.abs(other)));
 }
 
 function nameOf({ cause }: Weighed): string {
   return cause.faults.length === 0
     ? 'nothing is the matter'
-    : cause.faults.map(({ words }) => words).join(' and ');
+    : cause.faults.length > 1
+      ? `it is ${cause.faults.map(({ part }) => part).join(' and ')} together`
+      : (cause.faults[0]?.words ?? '');
 }
 
 function capital(words: string): string {

@@ -24,7 +24,7 @@ interface Live {
 const COUNTED = 0.998;
 const MOST_LIVE = 150;
 /** A test that tells less than this is not worth its while. */
-const LEAST_BITS = 0.02;
+const LEAST_BITS = 0.03;
 /** Where the outcomes of a normal law are looked at, and how they weigh (Gauss and Hermite). */
 const NODES: readonly (readonly [at: number, weight: number])[] = [
   [-1.7320508075688772, 1 / 6],

@@ -11,21 +11,23 @@ import { nextTest } from './next-test.ts';
 import { likelyPairs } from './pairs.ts';
 import { countedOf, ranked, type Weighed, weighedAlone } from './posterior.ts';
 
-/** A single fault, or two at once, with how probable it is by now. */
-export interface Suspect extends Grounds {
+/** What may be the matter, in words. */
+export interface Named {
+  /** As a `suppose` says it; two at once with `and` between. */
+  readonly id: string;
+  /** The part, or the two. */
+  readonly part: string;
+  /** What is the matter with it. */
+  readonly fault: string;
+  readonly probability: number;
+}
+
+/** A single fault, or two at once, with how probable it is by now: of it and all alike together. */
+export interface Suspect extends Named, Grounds {
   /** One fault, or two. */
   readonly faults: readonly Fault[];
-  /** The part, or the two, and what is the matter. */
-  readonly part: string;
-  readonly fault: string;
-  /** Of it and of those alike together. */
-  readonly probability: number;
   /** What no reading, sound, click or dial tells from it. */
-  readonly alike: readonly {
-    readonly part: string;
-    readonly fault: string;
-    readonly probability: number;
-  }[];
+  readonly alike: readonly Named[];
   /** What may be lost by leaving the set on with it. */
   readonly dangers: readonly string[];
 }
@@ -43,7 +45,7 @@ export interface Suspects {
   /** How probable it is that nothing is the matter that anything here could show. */
   readonly sound: number;
   /** What can go wrong without any reading or sound to tell: as good as sound. */
-  readonly unseen: Suspect['alike'];
+  readonly unseen: readonly Named[];
   /** What to do next; undefined where nothing that can be done would tell more. */
   readonly next: NextStep | undefined;
   /** What to take care of, where volts that can hurt are measured. */
@@ -89,11 +91,12 @@ export function suspectsOf(
   const best = all[0];
   const found = nextTest(book, evidence, all, groupOf);
   const soundGroup = groups.get('') ?? 0;
+  const contradictions = contradictionsOf(circuit, bench);
   return {
     circuit,
     bench,
-    contradictions: contradictionsOf(circuit, bench),
-    unexplained: best ? slipsOf(circuit, evidence, best) : [],
+    contradictions,
+    unexplained: best ? slipsOf(circuit, evidence, best, contradictions) : [],
     suspects: gathered(book, evidence, all, groupOf, soundGroup),
     sound: all.reduce(
       (sum, each) => sum + (groupOf(each) === soundGroup ? each.probability : 0),
@@ -122,9 +125,18 @@ function pairGroup(all: readonly Weighed[], id: string): number {
   return 1e6 + all.findIndex(({ cause }) => cause.id === id);
 }
 
-function slipsOf(circuit: Circuit, { readings }: Evidence, best: Weighed): readonly string[] {
+/** Readings that not even the most probable cause explains, but for those contradicted anyway. */
+function slipsOf(
+  circuit: Circuit,
+  { readings }: Evidence,
+  best: Weighed,
+  contradictions: readonly Contradiction[],
+): readonly string[] {
   const slips = mostProbable(best)?.fit.slips ?? [];
-  return readings.flatMap(({ spot }, at) => (slips[at] ? [spotName(circuit, spot)] : []));
+  const told = new Set(contradictions.flatMap(({ places }) => places.map(({ start }) => start)));
+  return readings.flatMap(({ spot, place }, at) =>
+    slips[at] && !(place && told.has(place.start)) ? [spotName(circuit, spot)] : [],
+  );
 }
 
 function gathered(
@@ -157,8 +169,9 @@ function gathered(
     .sort((a, b) => b.probability - a.probability);
 }
 
-function wordsOf({ cause, probability }: Weighed): Suspect['alike'][number] {
+function wordsOf({ cause, probability }: Weighed): Named {
   return {
+    id: cause.id,
     part: cause.faults.map(({ part }) => part).join(' and '),
     fault: cause.faults.map(({ words }) => words).join(', and '),
     probability,

@@ -41,7 +41,7 @@ const HURTING = 40;
  * @param wasOn whether the set has been on already
  */
 export function costOf(test: Test, volts: number, danger: number, wasOn: boolean): number {
-  const power = (wasOn ? 1 : 1.5) + danger;
+  const power = (wasOn ? 1 : 3) + danger;
   switch (test.kind) {
     case 'dial':
       return 0.9 * power;

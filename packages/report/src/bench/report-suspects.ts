@@ -23,10 +23,9 @@ export function suspectsInJson(path: string, all: readonly Suspects[]): string {
     next: first ? nextFor(first) : null,
     ...(all.length > 1 ? { nextOf: all.map(nextFor) } : {}),
     contradictions: all.flatMap(({ contradictions }) =>
-      contradictions.map(({ words, cure, places, parts }) => ({
+      contradictions.map(({ words, cure, parts }) => ({
         message: words,
         cure,
-        lines: places.map(({ line }) => line + 1),
         parts,
       })),
     ),
@@ -108,7 +107,7 @@ export function suspectsInWords(
   );
   out.push(styles.strong(shown.length > 0 ? 'Suspects' : 'No suspect stands out.'));
   for (const suspect of shown) out.push(...suspectLines(suspect, say, styles));
-  out.push(...say(theRest(suspects, shown), '       '), '');
+  out.push(...theRest(suspects, shown, say), '');
   out.push(...nextLines(suspects, say, styles), '');
   out.push(
     ...say(
@@ -152,51 +151,76 @@ function troubles(
 
 function percent(probability: number): string {
   if (probability >= 0.995) return '>99 %';
+  if (probability < 0.005) return '<1 %';
   return `${(100 * probability).toFixed(0)} %`;
+}
+
+/** Words stand clear of the shares before them. */
+const INDENT = '         ';
+
+/** A share, and what it is the share of. */
+function entry(
+  probability: number,
+  words: string,
+  say: Say,
+  set: (text: string) => string = (text) => text,
+): string[] {
+  const [first = '', ...more] = say(words, INDENT);
+  return [`${percent(probability).padStart(6)}   ${set(first.trimStart())}`, ...more.map(set)];
 }
 
 function suspectLines(suspect: Suspect, say: Say, styles: Styles): string[] {
   const { fault, probability, speaksFor, against, alike, dangers, faults } = suspect;
   const prior = faults.length === 1 ? faults[0]?.prior : undefined;
   const head = `${fault}${prior === undefined ? '' : ` (${prior})`}`;
-  const indent = '         ';
-  const [first = '', ...more] = say(head, indent);
-  const out = [
-    `${percent(probability).padStart(6)}   ${styles.strong(first.trimStart())}`,
-    ...more,
-  ];
+  const out = entry(probability, head, say, styles.strong);
   if (alike.length > 0) {
     const names = alike.slice(0, ALIKE_NAMED).map((each) => each.fault);
     const others = alike.length - names.length;
     out.push(
       ...say(
-        `alike to every reading: ${names.join('; ')}${others > 0 ? `; and ${others} more` : ''}`,
-        indent,
+        `or, and nothing here tells which: ${names.join('; ')}${others > 0 ? `; and ${others} more` : ''}`,
+        INDENT,
       ),
     );
   }
-  if (speaksFor.length > 0) out.push(...say(`for: ${speaksFor.join('; ')}`, indent));
-  if (against.length > 0) out.push(...say(`against: ${against.join('; ')}`, indent));
+  if (speaksFor.length > 0) out.push(...say(`for: ${speaksFor.join('; ')}`, INDENT));
+  if (against.length > 0) out.push(...say(`against: ${against.join('; ')}`, INDENT));
   for (const danger of dangers)
-    out.push(...say(`danger: ${danger}`, indent).map((line) => styles.of('error', line)));
+    out.push(...say(`danger: ${danger}`, INDENT).map((line) => styles.of('error', line)));
   return out;
 }
 
-function theRest({ suspects, sound, unseen }: Suspects, shown: readonly Suspect[]): string {
+function theRest(
+  { suspects, sound, unseen }: Suspects,
+  shown: readonly Suspect[],
+  say: Say,
+): string[] {
   const others = suspects.length - shown.length;
   const whole = shown.reduce((sum, { probability }) => sum + probability, 0);
   const rest = Math.max(0, 1 - whole - sound);
-  const told = [
-    ...(others > 0 ? [`${counted(others, 'other suspect')}: ${percent(rest)} together`] : []),
-    `nothing the matter that any of this could show: ${percent(sound)}${unseen.length > 0 ? `, ${counted(unseen.length, 'fault')} that neither meter nor ear tells among it` : ''}`,
+  const hidden =
+    unseen.length > 0
+      ? `, or one of ${counted(unseen.length, 'fault')} that neither meter nor ear tells`
+      : '';
+  return [
+    ...(others > 0 ? entry(rest, `${counted(others, 'other suspect')} together`, say) : []),
+    ...(sound >= LEAST_SHOWN ? entry(sound, `nothing is the matter${hidden}`, say) : []),
   ];
-  return `${told.join('; ')}.`;
 }
 
-function nextLines({ next }: Suspects, say: Say, styles: Styles): string[] {
+/** From this share on a suspect is looked at, and nothing more is measured. */
+const SETTLED = 0.97;
+
+function nextLines({ next, suspects }: Suspects, say: Say, styles: Styles): string[] {
+  const [first] = suspects;
+  const isSettled = first && first.probability >= SETTLED && first.alike.length === 0;
+  if (isSettled) return [...say(`Next: look at ${first.part}.`)].map(styles.strong);
   if (!next)
     return [
-      ...say('Nothing that a meter, the ear or a dial can tell sets those apart that are left.'),
+      ...say(
+        'Next: nothing that a meter, the ear or a dial can tell sets those apart that are left. Try them one at a time: another tube, a condenser bridged, a lead moved.',
+      ),
     ];
   return [
     ...say(`Next: ${next.words}`).map((line) => styles.strong(line)),

@@ -60,6 +60,9 @@ function feedWords(tell: Telling, tube: Part, path: OverlayPath): string {
   ];
   if (path.stopped !== undefined && at < 0) {
     const by = names(path.steps);
+    const post = outsideAt(tell.grounds, path.steps.at(-1)?.out ?? `${tube.name}.plate`);
+    if (post)
+      return `From ${tube.name}.plate the way leads ${by.length > 0 ? `by ${listed(by)} ` : ''}to ${named(post)}, and what is joined there from outside the text does not tell.`;
     return `From ${tube.name}.plate the way leads ${by.length > 0 ? `by ${listed(by)} ` : ''}no further: ${path.stopped}.`;
   }
   if (path.from !== undefined && at >= 0)
@@ -73,6 +76,15 @@ function feedWords(tell: Telling, tube: Part, path: OverlayPath): string {
       ? ''
       : ` and comes home ${after.length > 0 ? `by ${listed(after)} ` : ''}to ${to}`;
   return `The current sets out from ${from}${before.length > 0 ? `, runs by ${listed(before)}` : ' straight'} to ${tube.name}.plate, through the tube${home}.`;
+}
+
+/** A post for loudspeaker or phones on the junction of a terminal. */
+function outsideAt({ circuit }: Grounds, terminal: string): Part | undefined {
+  const junction = circuit.endNamed.get(terminal)?.junction;
+  if (junction === undefined) return undefined;
+  return partsAt(circuit, junction).find(
+    ({ kind, words }) => kind === 'post' && (words.has('speaker') || words.has('phones')),
+  );
 }
 
 /** Current and volts of the plate, and what becomes of the tap's volts on the way. */

@@ -1,0 +1,89 @@
+import type { BenchEntry, Circuit } from '@setwright/circuit';
+import type { Cause } from '../../src/suspects/causes.ts';
+import { type SuspectsBook, suspectsBook, suspectsOf } from '../../src/suspects/suspects-of.ts';
+import { randomFrom } from './random.ts';
+import { benchOf, restorerAt } from './restorer.ts';
+
+/** How a simulated repair went. */
+export interface Repair {
+  readonly cause: Cause;
+  /** Where the true fault, or one alike to it, stands among the suspects at the end: 0 is first. */
+  readonly rank: number;
+  /** What was done, in the words of the tool. */
+  readonly done: readonly string[];
+}
+
+/** A set made ready for repairs. */
+export interface Workshop {
+  readonly circuit: Circuit;
+  readonly known: SuspectsBook;
+  readonly meter: readonly BenchEntry[];
+  /** Every single fault. */
+  readonly causes: readonly Cause[];
+}
+
+/** Readings that a repair may take. */
+const READINGS = 6;
+
+/** Makes a set ready; with a bench its meter counts, else one of today. */
+export function workshopFor(circuit: Circuit, meter: readonly BenchEntry[] = []): Workshop {
+  const known = suspectsBook(circuit, { bench: benchOf(meter) });
+  return {
+    circuit,
+    known,
+    meter,
+    causes: known.book.causes.filter(({ faults }) => faults.length > 0),
+  };
+}
+
+/**
+ * One repair: the set is listened to, then six times what the tool advises is done, each with its
+ * own errors.
+ */
+export function repairOf({ circuit, known, meter }: Workshop, cause: Cause, seed: number): Repair {
+  const random = randomFrom(seed);
+  const restorer = restorerAt(known.book, cause, random);
+  const entries: BenchEntry[] = [...meter, ...restorer.listens()];
+  const done: string[] = [];
+  for (;;) {
+    const found = suspectsOf(circuit, benchOf(entries), {}, known);
+    if (done.length < READINGS && found.next) {
+      entries.push(restorer.does(found.next.test));
+      done.push(found.next.line);
+      continue;
+    }
+    return { cause, rank: rankOf(found, cause.id), done };
+  }
+}
+
+/** The sound set counts as a suspect for what nothing tells from it. */
+function rankOf({ suspects, sound, unseen }: ReturnType<typeof suspectsOf>, id: string): number {
+  if (unseen.some((each) => each.id === id))
+    return suspects.filter(({ probability }) => probability > sound).length;
+  const at = suspects.findIndex(
+    (each) => each.id === id || each.alike.some((other) => other.id === id),
+  );
+  return at < 0 ? Number.POSITIVE_INFINITY : at;
+}
+
+/** Of so many repairs, how many found the fault first, and among the first three; shares of one. */
+export interface Tally {
+  readonly repairs: number;
+  readonly first: number;
+  readonly firstThree: number;
+}
+
+/** Counts repairs, each with a weight. */
+export function tallyOf(
+  repairs: readonly Repair[],
+  weight: (repair: Repair) => number = () => 1,
+): Tally {
+  const sum = (of: (repair: Repair) => boolean): number =>
+    repairs.reduce((all, each) => all + (of(each) ? weight(each) : 0), 0);
+  const whole = sum(() => true) || 1;
+  return {
+    repairs: repairs.length,
+    first: sum(({ rank }) => rank === 0) / whole,
+    firstThree: sum(({ rank }) => rank < 3) / whole,
+  };
+}
