@@ -51,42 +51,52 @@ export function planElimination(
 ): EliminationPlan | undefined {
   const { size } = pattern;
   const work = scatter(pattern, re, im, kept);
-  const { rows, columns, valuesRe, valuesIm } = work;
+  const { rows, columns, valuesRe, valuesIm, stale, place } = work;
   const pivots = size - kept.length;
   const pivotRows = new Int32Array(pivots);
   const pivotColumns = new Int32Array(pivots);
   const begins = new Int32Array(pivots);
   const steps: number[] = [];
   for (let step = 0; step < pivots; step++) {
-    const pivot = choose(work);
-    if (!pivot) return undefined;
-    const { row, column, slot } = pivot;
+    const column = choose(work);
+    if (column < 0) return undefined;
+    const row = work.bestRows[column] as number;
+    const right = rows[row] as Line;
+    const below = columns[column] as Line;
+    const slot = take(right, column);
+    take(below, row);
     pivotRows[step] = row;
     pivotColumns[step] = column;
     begins[step] = steps.length;
-    const right = [...(rows[row] as Map<number, number>)].filter(([at]) => at !== column);
-    const below = [...(columns[column] as Set<number>)].filter((at) => at !== row);
-    steps.push(slot, below.length, right.length);
-    for (const [at, of] of right) steps.push(of, at);
+    steps.push(slot, below.at.length, right.at.length);
+    for (let each = 0; each < right.at.length; each++) {
+      steps.push(right.slots[each] as number, right.at[each] as number);
+      take(columns[right.at[each] as number] as Line, row);
+      stale[right.at[each] as number] = 1;
+    }
     const pivotRe = valuesRe[slot] as number;
     const pivotIm = valuesIm[slot] as number;
     const square = pivotRe * pivotRe + pivotIm * pivotIm;
-    for (const other of below) {
-      const line = rows[other] as Map<number, number>;
-      const cleared = line.get(column) as number;
+    for (const other of below.at) {
+      const line = rows[other] as Line;
+      const cleared = take(line, column);
       steps.push(other, cleared);
       const headRe = valuesRe[cleared] as number;
       const headIm = valuesIm[cleared] as number;
       const factorRe = (headRe * pivotRe + headIm * pivotIm) / square;
       const factorIm = (headIm * pivotRe - headRe * pivotIm) / square;
-      for (const [at, of] of right) {
-        let target = line.get(at);
-        if (target === undefined) {
+      for (let each = 0; each < line.at.length; each++)
+        place[line.at[each] as number] = line.slots[each] as number;
+      for (let each = 0; each < right.at.length; each++) {
+        const at = right.at[each] as number;
+        const of = right.slots[each] as number;
+        let target = place[at] as number;
+        if (target < 0) {
           target = valuesRe.length;
           valuesRe.push(0);
           valuesIm.push(0);
-          line.set(at, target);
-          (columns[at] as Set<number>).add(other);
+          put(line, at, target);
+          put(columns[at] as Line, other, target);
         }
         steps.push(target);
         const ofRe = valuesRe[of] as number;
@@ -94,16 +104,12 @@ export function planElimination(
         valuesRe[target] = (valuesRe[target] as number) - (factorRe * ofRe - factorIm * ofIm);
         valuesIm[target] = (valuesIm[target] as number) - (factorRe * ofIm + factorIm * ofRe);
       }
-      line.delete(column);
-      for (const at of line.keys()) work.stale.add(at);
+      for (const at of line.at) {
+        place[at] = -1;
+        stale[at] = 1;
+      }
     }
-    for (const [at] of right) {
-      (columns[at] as Set<number>).delete(row);
-      work.stale.add(at);
-    }
-    rows[row] = undefined;
-    columns[column] = undefined;
-    work.candidates[column] = undefined;
+    work.isGone[column] = 1;
   }
   return {
     slots: valuesRe.length,
@@ -112,22 +118,57 @@ export function planElimination(
     steps: Int32Array.from(steps),
     begins,
     corner: Int32Array.from(
-      kept.flatMap((row) => kept.map((column) => rows[row]?.get(column) ?? -1)),
+      kept.flatMap((row) => {
+        const { at, slots } = rows[row] as Line;
+        return kept.map((column) => slots[at.indexOf(column)] ?? -1);
+      }),
     ),
     isOdd: isOdd([...pivotRows, ...kept]) !== isOdd([...pivotColumns, ...kept]),
   };
 }
 
+/** The columns of a row that is left, or the rows of a column, with the slots of their values. */
+interface Line {
+  readonly at: number[];
+  readonly slots: number[];
+}
+
+function put({ at, slots }: Line, where: number, slot: number): void {
+  at.push(where);
+  slots.push(slot);
+}
+
+/** Takes a place out of a line, and gives back its slot. */
+function take({ at, slots }: Line, where: number): number {
+  const index = at.indexOf(where);
+  const slot = slots[index] as number;
+  const last = at.pop() as number;
+  const lastSlot = slots.pop() as number;
+  if (index < at.length) {
+    at[index] = last;
+    slots[index] = lastSlot;
+  }
+  return slot;
+}
+
 interface Work {
-  /** Slots by column, of the rows that are left. */
-  readonly rows: (Map<number, number> | undefined)[];
-  readonly columns: (Set<number> | undefined)[];
+  readonly rows: readonly Line[];
+  readonly columns: readonly Line[];
   readonly valuesRe: number[];
   readonly valuesIm: number[];
-  readonly kept: ReadonlySet<number>;
-  /** The best of every column, but for those that have changed since. */
-  readonly candidates: (Candidate | undefined)[];
-  readonly stale: Set<number>;
+  readonly isKept: Uint8Array;
+  /** Columns that a pivot was chosen of. */
+  readonly isGone: Uint8Array;
+  /** Of every column the row that may best be its pivot, -1 for none. */
+  readonly bestRows: Int32Array;
+  /** How much its elimination may fill in. */
+  readonly costs: Float64Array;
+  /** Its square against the greatest of its column. */
+  readonly shares: Float64Array;
+  /** Columns that have changed since their best was sought. */
+  readonly stale: Uint8Array;
+  /** Room for a row laid out by columns; -1 where it has nothing. */
+  readonly place: Int32Array;
 }
 
 function scatter(
@@ -136,73 +177,80 @@ function scatter(
   im: Float64Array,
   kept: readonly number[],
 ): Work {
+  const lines = (): Line[] => Array.from({ length: size }, () => ({ at: [], slots: [] }));
+  const isKept = new Uint8Array(size);
+  for (const row of kept) isKept[row] = 1;
   const work: Work = {
-    rows: Array.from({ length: size }, () => new Map<number, number>()),
-    columns: Array.from({ length: size }, () => new Set<number>()),
+    rows: lines(),
+    columns: lines(),
     valuesRe: Array.from(re.subarray(0, rows.length)),
     valuesIm: Array.from(im.subarray(0, rows.length)),
-    kept: new Set(kept),
-    candidates: new Array(size).fill(undefined),
-    stale: new Set(Array.from({ length: size }, (_, column) => column)),
+    isKept,
+    isGone: isKept.slice(),
+    bestRows: new Int32Array(size).fill(-1),
+    costs: new Float64Array(size),
+    shares: new Float64Array(size),
+    stale: new Uint8Array(size).fill(1),
+    place: new Int32Array(size).fill(-1),
   };
   for (let slot = 0; slot < rows.length; slot++) {
-    work.rows[rows[slot] as number]?.set(columns[slot] as number, slot);
-    work.columns[columns[slot] as number]?.add(rows[slot] as number);
+    const [row, column] = [rows[slot] as number, columns[slot] as number];
+    put(work.rows[row] as Line, column, slot);
+    put(work.columns[column] as Line, row, slot);
   }
   return work;
 }
 
-/** What may be the next pivot of a column. */
-interface Candidate {
-  readonly row: number;
-  readonly column: number;
-  readonly slot: number;
-  /** How much its elimination may fill in. */
-  readonly cost: number;
-  /** Its square against the greatest of its column. */
-  readonly share: number;
-}
-
-/** Of every column's best the one that fills in least, of like ones the greatest. */
-function choose(work: Work): Candidate | undefined {
-  const { candidates, stale } = work;
-  for (const column of stale) candidates[column] = bestOf(work, column);
-  stale.clear();
-  let best: Candidate | undefined;
-  for (const each of candidates) if (each && (!best || isBetter(each, best))) best = each;
+/** Of every column's best the one that fills in least, of like ones the greatest; -1 for none. */
+function choose(work: Work): number {
+  const { bestRows, costs, shares, stale, isGone } = work;
+  let best = -1;
+  let cost = Number.POSITIVE_INFINITY;
+  let share = 0;
+  for (let column = 0; column < isGone.length; column++) {
+    if (isGone[column]) continue;
+    if (stale[column]) {
+      seekBest(work, column);
+      stale[column] = 0;
+    }
+    if (bestRows[column] === -1) continue;
+    const own = costs[column] as number;
+    if (own > cost || (own === cost && (shares[column] as number) <= share)) continue;
+    best = column;
+    cost = own;
+    share = shares[column] as number;
+  }
   return best;
 }
 
-function isBetter(one: Candidate, other: Candidate): boolean {
-  return one.cost < other.cost || (one.cost === other.cost && one.share > other.share);
-}
-
-function bestOf(
-  { rows, columns, valuesRe, valuesIm, kept }: Work,
-  column: number,
-): Candidate | undefined {
-  const members = columns[column];
-  if (!members || kept.has(column)) return undefined;
-  const squareOf = (row: number): number => {
-    const slot = rows[row]?.get(column) as number;
+/** Seeks a column's best: of the rows that are not small in it the one that fills in least. */
+function seekBest(work: Work, column: number): void {
+  const { rows, columns, valuesRe, valuesIm, isKept, bestRows, costs, shares } = work;
+  const { at, slots } = columns[column] as Line;
+  const squareOf = (slot: number): number => {
     const re = valuesRe[slot] as number;
     const im = valuesIm[slot] as number;
     return re * re + im * im;
   };
+  bestRows[column] = -1;
   let most = 0;
-  for (const row of members) if (!kept.has(row)) most = Math.max(most, squareOf(row));
-  if (!(most > 0) || !Number.isFinite(most)) return undefined;
-  let best: Candidate | undefined;
-  for (const row of members) {
-    if (kept.has(row)) continue;
-    const share = squareOf(row) / most;
+  for (let each = 0; each < at.length; each++)
+    if (!isKept[at[each] as number]) most = Math.max(most, squareOf(slots[each] as number));
+  if (!(most > 0) || !Number.isFinite(most)) return;
+  let [least, greatest] = [Number.POSITIVE_INFINITY, 0];
+  for (let each = 0; each < at.length; each++) {
+    const row = at[each] as number;
+    if (isKept[row]) continue;
+    const share = squareOf(slots[each] as number) / most;
     if (!(share >= THRESHOLD * THRESHOLD)) continue;
-    const line = rows[row] as Map<number, number>;
-    const cost = (line.size - 1) * (members.size - 1);
-    const each = { row, column, slot: line.get(column) as number, cost, share };
-    if (!best || isBetter(each, best)) best = each;
+    const cost = ((rows[row] as Line).at.length - 1) * (at.length - 1);
+    if (cost > least || (cost === least && share <= greatest)) continue;
+    bestRows[column] = row;
+    least = cost;
+    greatest = share;
   }
-  return best;
+  costs[column] = least;
+  shares[column] = greatest;
 }
 
 function isOdd(order: readonly number[]): boolean {

@@ -256,9 +256,11 @@ function litWithoutCurrent(
   bench: Bench,
   readings: readonly Read[],
 ): Contradiction[] {
-  const supplies = circuit.parts.filter((part) => isFilamentSupply(part) && !isBias(part));
+  const supplies = circuit.parts.filter(
+    (part) => isSupply(part) && isFilamentSupply(part) && !isBias(part),
+  );
   const supply = supplies[0];
-  const plus = supply?.supplyTaps.reduce((a, b) => ((b.volts ?? 0) > (a.volts ?? 0) ? b : a));
+  const [plus] = [...(supply?.supplyTaps ?? [])].sort((a, b) => (b.volts ?? 0) - (a.volts ?? 0));
   const lead = supply?.ends.find(({ name }) => name === plus?.end);
   if (!supply || !lead || supplies.length > 1 || isSeries(circuit)) return [];
   const drawn = readings.find(
