@@ -10,6 +10,6 @@ export { shownAs, spotWords } from './effects/effect-words.ts';
 export { faultTable, supposedTable } from './effects/fault-table.ts';
 export type { Fault, Prior, Symptom } from './faults/fault.ts';
 export { faultsOf } from './faults/faults-of.ts';
-export { type Contradiction, contradictionsOf } from './suspects/contradictions.ts';
+export type { Contradiction } from './suspects/contradictions.ts';
 export type { NextStep } from './suspects/next-step.ts';
 export { type Suspect, type Suspects, suspectsOf } from './suspects/suspects-of.ts';

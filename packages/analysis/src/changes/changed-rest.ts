@@ -45,8 +45,8 @@ export interface ChangedParts {
   readonly elements: NamedElements;
   readonly ohms: ReadonlyMap<string, { readonly ohms: number; readonly volts: number }>;
   readonly tubes: readonly { readonly tube: DcTube; readonly law: TubeLaw }[];
-  /** Whether the volts between two junctions can be told. */
-  isTogether(a: number, b: number): boolean;
+  /** What current or tubes tie together, by junction; and what hangs on nothing but a tube. */
+  readonly groups: { of(junction: number): number; readonly loose: ReadonlySet<number> };
   readonly islands: Int32Array;
   pointOf(junction: number): number;
 }
@@ -131,6 +131,9 @@ export function changedRest(base: ChangedParts): ChangedRest {
   const placeOf = (terminal: string): number | undefined =>
     circuit.endNamed.get(terminal)?.junction;
   const at = (junction: number): number => volts[pointOf(junction)] as number;
+
+  const isTogether = (a: number, b: number): boolean => base.groups.of(a) === base.groups.of(b);
+  const isLoose = (junction: number): boolean => base.groups.loose.has(base.groups.of(junction));
 
   /** Amperes from end to end of a piece; undefined in a wire of no resistance. */
   const amperesOf = (index: number): number | undefined => {
@@ -229,9 +232,14 @@ export function changedRest(base: ChangedParts): ChangedRest {
   let leftovers: Leftovers | undefined;
   const metered = (terminal: string, reference: string, load: number): Reckoning | undefined => {
     const [a, b] = [placeOf(terminal), placeOf(reference)];
-    if (a === undefined || b === undefined || !base.isTogether(a, b)) return undefined;
+    if (a === undefined || b === undefined) return undefined;
     const [from, to] = [pointOf(a), pointOf(b)];
     if (from === to) return { value: 0, by: () => 0 };
+    if (!isTogether(a, b)) {
+      // Through a meter alone between two circuits nothing flows, but where a tube feeds one.
+      const isMeter = Number.isFinite(load) && !isLoose(a) && !isLoose(b);
+      return isMeter ? { value: 0, by: () => 0 } : undefined;
+    }
     if (load === Number.POSITIVE_INFINITY)
       return {
         value: (volts[from] as number) - (volts[to] as number),
@@ -287,7 +295,7 @@ export function changedRest(base: ChangedParts): ChangedRest {
 
   const tubes = base.tubes.map(({ tube, law }): TubeInChange => {
     const volt = (junction: number): number | undefined =>
-      junction < 0 || !base.isTogether(junction, tube.reference)
+      junction < 0 || !isTogether(junction, tube.reference) || isLoose(junction)
         ? undefined
         : at(junction) - at(tube.reference);
     const placed = placedOf.get(`tube ${tube.part.name}`);
@@ -344,7 +352,7 @@ export function changedRest(base: ChangedParts): ChangedRest {
 
   const voltage = (terminal: string, reference: string): number | undefined => {
     const [a, b] = [placeOf(terminal), placeOf(reference)];
-    if (a === undefined || b === undefined || !base.isTogether(a, b)) return undefined;
+    if (a === undefined || b === undefined || !isTogether(a, b)) return undefined;
     return at(a) - at(b);
   };
   return {

@@ -148,10 +148,12 @@ export function islandLabels(junctions: number, elements: readonly Element[]): I
   });
 }
 
-/** Whether every terminal of a set lies where it does in the other, which may have more. */
+/** Whether every terminal of a set lies where it does in the other, if that has it. */
 export function isJoinedAlike(before: Circuit, after: Circuit): boolean {
   if (before.junctions.length !== after.junctions.length) return false;
-  for (const [id, { junction }] of before.endNamed)
-    if (after.endNamed.get(id)?.junction !== junction) return false;
+  for (const [id, { junction }] of before.endNamed) {
+    const now = after.endNamed.get(id)?.junction;
+    if (now !== undefined && now !== junction) return false;
+  }
   return true;
 }

@@ -40,8 +40,11 @@ export function meteredVolts(
   const { leaving } = leftovers;
   const moves = new Float64Array(m);
   let amperes = open / whole;
-  for (let port = 0; port < m; port++) moves[port] = 0 - (along[port] as number) * amperes;
-  let before = Number.POSITIVE_INFINITY;
+  let before = 0;
+  for (let port = 0; port < m; port++) {
+    moves[port] = 0 - (along[port] as number) * amperes;
+    before = Math.max(before, Math.abs(moves[port] as number));
+  }
   for (let round = 0; round < MOST_ROUNDS; round++) {
     leftovers.reckon(moves);
     let pushed = 0;
@@ -59,8 +62,9 @@ export function meteredVolts(
       moved = Math.max(moved, Math.abs(0 - sum - (moves[port] as number)));
       moves[port] = 0 - sum;
     }
-    if (moved < SETTLED) return amperes * ohms;
-    if (!(moved < CONTRACTION * before)) break;
+    // What the next round would move goes down by the same share again.
+    if (moved < SETTLED || moved * moved < SETTLED * before) return amperes * ohms;
+    if (round > 0 && !(moved < CONTRACTION * before)) break;
     before = moved;
   }
   const loaded = movedVolts(state, { from, to, ohms, by: 1, fixed: 0 });

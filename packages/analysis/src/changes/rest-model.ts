@@ -104,10 +104,7 @@ export function restModel(
       ]),
     ),
     tubes: system.tubes.map((tube) => ({ tube, law: tube.law })),
-    isTogether: (a, b) => {
-      const group = rest.groups.of(a);
-      return group === rest.groups.of(b) && !rest.loose.has(group);
-    },
+    groups: { of: rest.groups.of, loose: rest.loose },
     islands: islandLabels(circuit.junctions.length, system.elements),
     pointOf,
   });

@@ -6,29 +6,39 @@ import { tunedSystem } from '../small-signal/tuned-system.ts';
 import { audioOf } from './audio-heard.ts';
 import { audioWinding } from './audio-winding.ts';
 import { growthAt, growthOf, isGrowing, oscillatesOf } from './growth-heard.ts';
-import type { Heard, Listening, TurnedUp } from './listening.ts';
+import { type Heard, type Listening, type TurnedUp, unheard } from './listening.ts';
 import { radioOf } from './radio-heard.ts';
 import { regeneratesOf } from './regeneration-turned.ts';
 import { shortReduction } from './short-reduction.ts';
+
+/** Of the sound set's audio this much, 60 decibels down, nobody hears any more. */
+const UNHEARD = 1e-3;
 
 /** What is heard of a set that may have a fault, with every circuit that can be in tune in tune. */
 export function heardOf(set: SmallSignal, listening: Listening, turnedUp: TurnedUp): Heard {
   const present = presentTuned(set, listening);
   const fixed = standing(set, listening, listening.fixed);
-  const short = shortReduction(set, listening, present, fixed);
   const aligned = alignedAt(set, listening.station, fixed, present);
   const at = new Map([...standing(set, listening, listening.tuning), ...aligned.tuning]);
-  // What is no other at the short waves is no other at the station.
-  const growth = short?.isAlike
-    ? listening.sound.growth.station
-    : growthAt(set, listening, present, at);
   const radio = radioOf(set, listening, at, present);
-  return {
-    // Of a set that oscillates there is no steady signal to speak of.
-    detectorVolts: isGrowing(growth) ? undefined : radio.volts,
+  const audio = audioOf(set, listening, at);
+  const heard = {
     farads: new Map(present.condensers.map((name) => [name, at.get(name) ?? 0])),
     sharpness: radio.sharpness,
-    ...audioOf(set, listening, at),
+    ...audio,
+  };
+  const { sound } = listening;
+  const isSilent =
+    audio.audio !== undefined && sound.audio !== undefined && audio.audio < UNHEARD * sound.audio;
+  // However it oscillates nothing comes to the ear.
+  if (isSilent) return { ...unheard, ...heard, detectorVolts: radio.volts, howls: sound.howls };
+  const short = shortReduction(set, listening, present, fixed);
+  // What is no other at the short waves is no other at the station.
+  const growth = short?.isAlike ? sound.growth.station : growthAt(set, listening, present, at);
+  return {
+    ...heard,
+    // Of a set that oscillates there is no steady signal to speak of.
+    detectorVolts: isGrowing(growth) ? undefined : radio.volts,
     growth: { station: growth, ...growthOf(set, listening, present, fixed, short) },
     howls:
       listening.axis &&

@@ -71,6 +71,7 @@ export interface Heard {
   readonly rectified: number | undefined;
   /** Amperes in the output for one volt at each tube's grid, at 1000 cycles. */
   readonly clicks: ReadonlyMap<string, number>;
+  // Of a set whose output is silent what follows is not sought: nobody would hear it.
   /**
    * Nepers per second of the fastest mode near a station: at the station, at the shortest one,
    * and there with the dials apart in the worst way. Undefined where none is found.

@@ -21,6 +21,8 @@ export interface RestSource {
   readonly rest: ChangedRest | undefined;
   /** Volts between two terminals with no meter there; undefined where nothing ties them together. */
   readonly openVolts: (at: string, to: string) => number | undefined;
+  /** Models of it with a meter in, where a meter ties together what nothing else does. */
+  readonly tied: RestModel[];
   /** What every deviation of its parts pushes; in their order, empty without a rest. */
   readonly pushes: readonly Push[];
 }
@@ -64,12 +66,11 @@ export function sourceOf(
   const pushes = rest ? deviations.map(({ parameter }) => rest.push(parameter)) : [];
   let plain: OperatingPoint | undefined;
   const openVolts = (at: string, to: string): number | undefined => {
-    const found = rest?.voltage(at, to);
-    if (found !== undefined) return found;
+    if (rest) return rest.voltage(at, to);
     plain ??= pointOf(standing, known);
     return plain.voltage(at, to);
   };
-  return { standing, known, rest, openVolts, pushes };
+  return { standing, known, rest, openVolts, tied: [], pushes };
 }
 
 function pointOf({ circuit, settings, held }: SetStanding, { laws }: Known): OperatingPoint {
@@ -91,9 +92,19 @@ export function voltsWith(
   const withMeter = edited(source.standing, [
     { verb: 'join', target: at, other: to, amount: { value: load, dimension: 'resistance' } },
   ]);
-  const model = modelOf(withMeter, source.known)?.asItIs;
-  const shown = model?.metered(at, to, Number.POSITIVE_INFINITY);
+  const shown = withMeterIn(source, withMeter)?.metered(at, to, Number.POSITIVE_INFINITY);
   if (shown) return shown;
   const value = pointOf(withMeter, source.known).voltage(at, to);
   return value === undefined ? undefined : { value, by: () => 0 };
+}
+
+/** The set with a meter in: by a model with another meter in, where that ties the same together. */
+function withMeterIn({ tied, known }: RestSource, metered: SetStanding): ChangedRest | undefined {
+  for (const model of tied) {
+    const changed = model.changed(metered.circuit, metered.settings);
+    if (changed) return changed;
+  }
+  const model = modelOf(metered, known);
+  if (model) tied.push(model);
+  return model?.asItIs;
 }

@@ -50,7 +50,7 @@ const doings: Readonly<Record<Verb, (bench: Workbench, edit: Edit) => void>> = {
 const USUAL_MIDDLE = 1e6;
 
 /** The middle of the band that a set tunes, by ratio. */
-export function middleOf({ tunes }: Circuit): number {
+function middleOf({ tunes }: Circuit): number {
   const middle = tunes && Math.sqrt(tunes.low.value * tunes.high.value);
   return middle !== undefined && middle > 0 && Number.isFinite(middle) ? middle : USUAL_MIDDLE;
 }

@@ -37,7 +37,7 @@ function tableOf(sound: SoundSet, faults: readonly Fault[]): FaultTable {
 }
 
 /** A supposition as a fault: its title stands for the words. */
-export function faultSupposed(circuit: Circuit, suppose: Suppose): Fault {
+function faultSupposed(circuit: Circuit, suppose: Suppose): Fault {
   const edits = editsOf(suppose);
   const target = edits[0]?.target ?? '';
   return {

@@ -27,7 +27,7 @@ const CLICK = 0.1;
 /** Hertz below which a growing audio mode putters and does not howl. */
 const PUTTER = 30;
 
-export function decibels(share: number | undefined): number {
+function decibels(share: number | undefined): number {
   if (share === undefined) return 0;
   return share > 0 ? 20 * Math.log10(share) : Number.NEGATIVE_INFINITY;
 }
@@ -39,7 +39,7 @@ export function shareOf(now: number | undefined, before: number | undefined): nu
 }
 
 /** How much of the sound is left, in decibels. */
-export function loudness(
+function loudness(
   radio: number | undefined,
   detection: number | undefined,
   audio: number | undefined,

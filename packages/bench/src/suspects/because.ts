@@ -58,7 +58,7 @@ function insteadOf(here: Foreseen | undefined, whole: Foreseen | undefined, spot
 }
 
 /** How many standard deviations a reading is off; endless between open and not open. */
-export function offBy(value: number, foreseen: Foreseen | undefined): number {
+function offBy(value: number, foreseen: Foreseen | undefined): number {
   if (!foreseen) return 0;
   if (value === foreseen.mean) return 0;
   if (!Number.isFinite(value) || !Number.isFinite(foreseen.mean)) return Number.POSITIVE_INFINITY;

@@ -94,7 +94,7 @@ function liveOf(
 }
 
 /** The mutual information of a test's outcome and the group that the cause is of, in bits. */
-export function expectedBits(book: CaseBook, test: Test, live: readonly Live[]): number {
+function expectedBits(book: CaseBook, test: Test, live: readonly Live[]): number {
   const groups = groupsOf(live);
   if (groups.size < 2) return 0;
   if (test.kind !== 'reading') {

@@ -15,7 +15,7 @@ const BETTER = 2.5;
 const NOT_EXPLAINED = 0.06;
 
 /** Whether a cause leaves something of the evidence unexplained. */
-export function leavesOpen({ cause, states }: Weighed, evidence: Evidence): boolean {
+function leavesOpen({ cause, states }: Weighed, evidence: Evidence): boolean {
   const best = states.reduce(
     (a, b) => (b.share > a.share ? b : a),
     states[0] as Weighed['states'][number],
