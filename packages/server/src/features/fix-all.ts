@@ -12,7 +12,7 @@ const MOST_FIXES = 60;
 const LONGEST = 2000;
 
 /**
- * Mends all that can be mended without a choice: faults that have one fix alone, as long as each
+ * Mends all that can be mended without a choice: errors that have one fix alone, as long as each
  * fix does away with its finding and brings up no other fault.
  */
 export function fixAllEdits(snapshot: Snapshot, settings: Settings): readonly Edit[] {
@@ -22,7 +22,7 @@ export function fixAllEdits(snapshot: Snapshot, settings: Settings): readonly Ed
   let { text } = snapshot;
   let { faults, waiting } = faultsOf(text, uri, settings);
   for (let round = 0; round < MOST_FIXES && performance.now() < until; round++) {
-    const next = faults.find((fault) => !tried.has(keyOf(fault)) && onlyFix(fault) !== undefined);
+    const next = faults.find((fault) => !tried.has(keyOf(fault)) && isMended(fault));
     const fix = next && onlyFix(next);
     if (!next || !fix) break;
     tried.add(keyOf(next));
@@ -44,10 +44,14 @@ export function fixAllEdits(snapshot: Snapshot, settings: Settings): readonly Ed
 
 /** Whether there is anything that may be mended without a choice. */
 export function mayFixAll(findings: readonly Finding[]): boolean {
-  return findings.some((finding) => isFault(finding) && onlyFix(finding) !== undefined);
+  return findings.some(isMended);
 }
 
 const isFault = ({ severity }: Finding): boolean => severity === 'error' || severity === 'warning';
+
+/** A warning may be the set's own way, and its cure a part to be bought: those are left to a person. */
+const isMended = (finding: Finding): boolean =>
+  finding.severity === 'error' && onlyFix(finding) !== undefined;
 
 const onlyFix = ({ fixes }: Finding): Fix | undefined =>
   fixes.length === 1 ? fixes[0] : undefined;
