@@ -116,7 +116,7 @@ export function suspectsOf(
 function weighAll(book: CaseBook, evidence: Evidence): readonly Weighed[] {
   const counted = countedOf(book, evidence);
   const singles = book.causes.map((cause) => weighedAlone(cause, evidence, counted));
-  const pairs = (globalThis as any).NOPAIRS ? [] : likelyPairs(book, evidence, counted, ranked(singles));
+  const pairs = likelyPairs(book, evidence, counted, ranked(singles));
   return ranked([...singles, ...pairs]);
 }
 
