@@ -19,7 +19,7 @@ const openDiagram = async (): Promise<void> => {
 
 /** Back to the text, with the focus in it. */
 const toText = async (): Promise<void> => {
-  await desk.page.keyboard.press('Control+1');
+  await desk.intoText();
 };
 
 describe('a person at the workbench', function () {

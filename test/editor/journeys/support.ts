@@ -21,6 +21,8 @@ export interface Desk {
   open(name: string): Promise<void>;
   /** Runs a command by its title, as from the palette. */
   command(title: string): Promise<void>;
+  /** Puts the keys into the text. */
+  intoText(): Promise<void>;
   /** Puts the cursor on a line and column, from 1. */
   goTo(line: number, column?: number): Promise<void>;
   /** Line and column of the cursor, from 1. */
@@ -60,8 +62,14 @@ export async function openDesk(viewport = { width: 1500, height: 900 }): Promise
     await take('F1', `>${title}`);
     await page.locator('.quick-input-list .monaco-list-row', { hasText: title }).first().click();
   };
+  /** The keys to the text, wherever they are: by the mouse, which no frame can keep. */
+  const intoText = async (): Promise<void> => {
+    const lines = page.locator('.editor-group-container .monaco-editor .view-lines').first();
+    await lines.click({ position: { x: 60, y: 6 }, force: true });
+  };
   return {
     page,
+    intoText,
     open: async (name) => {
       await take('Control+P', `${name}.receiver`);
       // The one that Enter takes.
@@ -80,7 +88,7 @@ export async function openDesk(viewport = { width: 1500, height: 900 }): Promise
     goTo: async (line, column = 1) => {
       for (let attempt = 0; ; attempt++) {
         // On a busy machine the preview may still hold the keys: then there is no line to go to.
-        await page.keyboard.press('Control+1');
+        await intoText();
         await take('Control+G', `:${line},${column}`);
         await page.keyboard.press('Enter');
         const gone = input.waitFor({ state: 'hidden', timeout: attempt < 3 ? 4000 : 12_000 });
