@@ -1,15 +1,25 @@
 import { readFileSync } from 'node:fs';
-import { operatingPoint, response, stability, tunedCircuits } from '@setwright/analysis';
+import {
+  operatingPoint,
+  response,
+  smallSignal,
+  stability,
+  tunedCircuits,
+} from '@setwright/analysis';
 import { edited, faultTable, type Reading } from '@setwright/bench';
 import { readReceivers } from '@setwright/language';
+import { solveAt } from '../../packages/analysis/src/small-signal/small-signal.ts';
+import { coldNetwork } from '../../packages/bench/src/chart/cold-network.ts';
+import { reckonCold } from '../../packages/bench/src/chart/expected.ts';
 import { loadOf } from '../../packages/bench/src/chart/meter.ts';
 import { soundSet } from '../../packages/bench/src/effects/sound-set.ts';
 import { figure, quartilesInTurns, type Ratio, under } from './measuring.ts';
 
 /**
  * The table of every fault of the five-tube set, against solving the set once for the numbers of
- * one row: its volts with a meter wired in at every place in turn, its response at a station, its
- * stability there and at the shortest. Told beside it: that without any meter.
+ * one row: its volts with a meter wired in at every place in turn, its ohms, its response at a
+ * station, its stability there and at the shortest, and what a tap on each tube makes in the
+ * loudspeaker. Told beside it: response and stability alone.
  */
 export function faults(): readonly Ratio[] {
   const file = 'examples/five-tube-trf.receiver';
@@ -37,17 +47,32 @@ export function faults(): readonly Ratio[] {
     ]);
     return operatingPoint(metered.circuit, settings, { held, laws }).voltage(at, to);
   };
+  const ohms = () => {
+    const network = coldNetwork(standing, true, { laws, wires: new WeakMap() });
+    return chart.readings
+      .filter(({ quantity }) => quantity === 'resistance')
+      .map((reading) => reckonCold(network, reading));
+  };
+  const taps = () => {
+    const set = smallSignal(circuit, operatingPoint(circuit, undefined, { laws }));
+    return tubes.map((tube) =>
+      solveAt(set, 1000, [
+        { kind: 'current', into: `${tube}.plate`, outOf: `${tube}.filament-`, amperes: 1e-3 },
+      ])?.current(listening?.output ?? ''),
+    );
+  };
+  const tubes = circuit.parts.filter(({ kind }) => kind === 'tube').map(({ name }) => name);
   const places = chart.readings.filter(({ quantity }) => quantity === 'voltage');
   const { table, row, bare } = quartilesInTurns(7, {
     table: { often: 1, work: () => faultTable(circuit, { bench, laws }) },
-    row: { often: 2, work: () => [alone(), ...places.map(volts)] },
+    row: { often: 2, work: () => [places.map(volts), ohms(), alone(), taps()] },
     bare: { often: 5, work: alone },
   });
   const count = `${effects.length} faults of the five-tube set by ${chart.readings.length} readings`;
   console.log(`\nThe ${count} (milliseconds of the processor; lower quartiles)`);
   console.log(`  the whole table                  ${figure(table)}`);
   console.log(`  one row, all from the beginning  ${figure(row)}`);
-  console.log(`  the same without a meter         ${figure(bare)}`);
+  console.log(`  response and stability alone     ${figure(bare)}`);
   return [
     under('all faults of the five-tube set, against one row from the beginning', table / row, 10),
   ];

@@ -1,5 +1,6 @@
 import {
   type Circuit,
+  type Conduction,
   conductionOf,
   isSupply,
   type JoinedBranch,
@@ -22,6 +23,7 @@ export interface DcElements {
   readonly tubes: readonly DcTube[];
   /** Supplies between two taps of which nobody knows the volts. */
   readonly unknownSources: readonly JoinedBranch[];
+  readonly conduction: Conduction;
 }
 
 /** Gathers what carries current in a set whose controls stand in one way. About linear. */
@@ -48,7 +50,7 @@ export function dcElements(
     if (part.kind === 'crystal') return { kind: 'crystal' };
     return part.kind === 'lamp' ? lampCurve(part) : { kind: 'ohmic' };
   });
-  return { elements, curves, tubes, unknownSources };
+  return { elements, curves, tubes, unknownSources, conduction };
 }
 
 /** A lamp of stated volts and amperes burns as a filament does; any other has its one resistance. */

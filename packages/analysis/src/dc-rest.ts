@@ -1,5 +1,6 @@
 import {
   type Circuit,
+  type Conduction,
   isSupply,
   lowestTap,
   type Settings,
@@ -32,6 +33,7 @@ export interface RestFailure {
 /** A set at rest: all its numbers, by element and point. */
 export interface Rest {
   readonly system: DcSystem;
+  readonly conduction: Conduction;
   /** Points that current or tubes tie together have one group. */
   readonly groups: Groups;
   /** The groups that hang on nothing but a tube's electrodes. */
@@ -66,7 +68,7 @@ export function restOf(
   laws: TubeLaws,
   wires?: WiresKnown,
 ): Rest {
-  const { elements, curves, tubes, unknownSources } = dcElements(
+  const { elements, curves, tubes, unknownSources, conduction } = dcElements(
     circuit,
     settings,
     heldControls,
@@ -116,6 +118,7 @@ export function restOf(
     });
   else failures.push(...unbalanced(system));
   return {
+    conduction,
     system,
     groups,
     loose: new Set(loose.keys()),

@@ -1,5 +1,5 @@
 import {
-  emissionRatio,
+  emissionState,
   gridState,
   limitedByEmission,
   screenGridState,
@@ -26,9 +26,6 @@ export interface TubeCurrents {
 export function noTubeCurrents(): TubeCurrents {
   return { grid: 0, plate: 0, screen: 0, slopes: new Float64Array(12) };
 }
-
-/** Relative step of the filament's volts for the slope of its emission. */
-const STEP = 1e-6;
 
 /**
  * Currents into grid, plate and screen of a tube, with their slopes, written to `into`.
@@ -109,11 +106,9 @@ function emissionAt(
   volts: number,
 ): { readonly ratio: number; readonly slope: number } {
   const over = Math.abs(volts) / filament.ratedVolts;
-  const ratio = emissionRatio(cathode, over) ?? 0;
-  if (over === 0) return { ratio, slope: 0 };
-  const step = over * STEP;
-  const above = emissionRatio(cathode, over + step) ?? ratio;
-  const below = emissionRatio(cathode, over - step) ?? ratio;
-  const slope = ((above - below) / (2 * step) / filament.ratedVolts) * Math.sign(volts);
-  return { ratio, slope };
+  const state = emissionState(cathode, over);
+  return {
+    ratio: state?.ratio ?? 0,
+    slope: ((state?.slope ?? 0) / filament.ratedVolts) * Math.sign(volts),
+  };
 }

@@ -119,7 +119,7 @@ const rows: readonly Row[] = [
   row('F58 leak gone down', FIVE, 'change R3 to 0.2 megohms', ['weak', 'broad'], true),
   row('F59 grid condenser open', FIVE, 'open C4', ['silent', 'faint'], false),
   row('F60 grid condenser shorted', FIVE, 'short C4', ['weak'], true),
-  row('F61 grid condenser leaks', FIVE, 'leaky C4 1 megohm', [], true),
+  row('F61 grid condenser leaks', FIVE, 'leaky C4 1 megohm', ['crackles'], true),
   row('F63 plate bypass open', FIVE, 'open C6', [], false),
   row('F64 plate bypass shorted', FIVE, 'short C6', ['silent'], true),
   row(
@@ -206,7 +206,6 @@ const disagreements: Readonly<Record<string, Partial<Record<What, string>>>> = {
     heard: 'into a transformer a tube amplifies by its factor, which it keeps though it draws half',
   },
   'F12 output tube gassy': {
-    heard: 'two microamperes move a grid by 10 mV through the 4600 ohms of a transformer',
     seen: 'two microamperes move a grid by 10 mV through the 4600 ohms of a transformer',
   },
   'F24 top block tired': {

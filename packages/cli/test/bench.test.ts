@@ -96,6 +96,12 @@ describe('what was read', () => {
     expect(rowAt(rowsOf(metered), 'V1.plate', 'voltage')?.read).toBe(40);
   });
 
+  it('across a part is held against volts without a sign', () => {
+    const across = metered.replace('reading A+ 9 V', 'reading P1 3 V');
+    const row = rowsOf(across, '--bench', 'trouble').find(({ read }) => read === 3);
+    expect(Number(row?.expected)).toBeGreaterThan(0.1);
+  });
+
   it('is in the table of Markdown and in the line of CSV', () => {
     const markdown = benchOf(metered, '--bench', 'trouble', '--format', 'markdown').out;
     expect(markdown).toMatch(/^\| V1\.plate \| 0 V \|.*TOO LOW \|$/m);

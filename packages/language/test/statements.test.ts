@@ -761,6 +761,7 @@ describe('a suppose', () => {
     ['gas V1', ['gas', 'V1', '-', '-']],
     ['change R1 to 50 ohms', ['change', 'R1', '-', 50]],
     ['change A to 5.4 V', ['change', 'A', '-', 5.4]],
+    ['change C1.finish to 50 ohms', ['change', 'C1.finish', '-', 50]],
     ['set RH1 2 ohms', ['set', 'RH1', '-', 2]],
     ['remove V1', ['remove', 'V1', '-', '-']],
     ['reverse L1.a', ['reverse', 'L1.a', '-', '-']],

@@ -1,4 +1,4 @@
-import { allFiniteOrUndefined, areNotNegative, arePositive, finiteOrUndefined } from './domain.ts';
+import { allFiniteOrUndefined, areNotNegative, arePositive } from './domain.ts';
 
 /** What the electrons come from. */
 export type CathodeKind = 'tungsten' | 'thoriated' | 'oxide';
@@ -45,15 +45,34 @@ export function typicalSaturation(cathode: CathodeKind, power: number): number |
  * Source: O. W. Richardson (1901) and S. Dushman for the law; constants from memory.
  */
 export function emissionRatio(cathode: CathodeKind, voltsOverRated: number): number | undefined {
+  return emissionState(cathode, voltsOverRated)?.ratio;
+}
+
+/** Emission of a filament off its rated volts. */
+export interface EmissionState {
+  /** Saturation current as a share of that at rated volts, no unit. */
+  readonly ratio: number;
+  /** Its slope by the volts over rated, no unit. */
+  readonly slope: number;
+}
+
+/** The emission ratio of the same volts with its slope, by the same law. Undefined where that is. */
+export function emissionState(
+  cathode: CathodeKind,
+  voltsOverRated: number,
+): EmissionState | undefined {
   if (!areNotNegative(voltsOverRated)) {
     return undefined;
   }
-  if (voltsOverRated === 0) {
-    return 0;
-  }
   const { exponent, temperature } = CATHODES[cathode];
+  const steepness = exponent / temperature;
   const warmth = voltsOverRated ** TEMPERATURE_POWER;
-  return finiteOrUndefined(warmth * warmth * Math.exp((exponent / temperature) * (1 - 1 / warmth)));
+  const ratio = voltsOverRated === 0 ? 0 : warmth * warmth * Math.exp(steepness * (1 - 1 / warmth));
+  if (ratio === 0) {
+    return { ratio, slope: 0 };
+  }
+  const slope = (ratio * (2 + steepness / warmth) * TEMPERATURE_POWER) / voltsOverRated;
+  return allFiniteOrUndefined({ ratio, slope });
 }
 
 /** A current held down by the emission, with its slopes. */
@@ -89,11 +108,13 @@ export function limitedByEmission(
   if (ratio > 1e5) {
     return { current: saturation, slope: 0, saturationSlope: 1 };
   }
-  const bend = 1 + ratio ** SHARPNESS;
-  const slope = bend ** (-1 / SHARPNESS - 1);
+  const power = ratio ** SHARPNESS;
+  const bend = 1 + power;
+  const share = bend ** (-1 / SHARPNESS);
+  const slope = share / bend;
   return allFiniteOrUndefined({
-    current: spaceCharge * bend ** (-1 / SHARPNESS),
+    current: spaceCharge * share,
     slope,
-    saturationSlope: ratio ** (SHARPNESS + 1) * slope,
+    saturationSlope: ratio * power * slope,
   });
 }

@@ -32,6 +32,7 @@ export { completeEllipticFirst, completeEllipticSecond } from './elliptic.ts';
 export {
   type CathodeKind,
   emissionRatio,
+  emissionState,
   type LimitedCurrent,
   limitedByEmission,
   typicalSaturation,

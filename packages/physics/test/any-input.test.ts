@@ -61,6 +61,7 @@ const SPECIAL: Readonly<Record<string, readonly fc.Arbitrary<unknown>[]>> = {
   capacitanceAtDial: [condenser, anyNumber],
   dialAtCapacitance: [condenser, anyNumber],
   emissionRatio: [cathode, anyNumber],
+  emissionState: [cathode, anyNumber],
   typicalSaturation: [cathode, anyNumber],
   wireDiameter: [anyNumber, gauge],
   tabledTurnsPerInch: [anyNumber, covering],

@@ -1,6 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { emissionRatio, limitedByEmission, typicalSaturation } from '../src/index.ts';
+import {
+  emissionRatio,
+  emissionState,
+  limitedByEmission,
+  typicalSaturation,
+} from '../src/index.ts';
 import { known } from './support.ts';
 
 describe('emission of a filament', () => {
@@ -17,6 +22,16 @@ describe('emission of a filament', () => {
       }
     },
   );
+
+  it('has the slope that a small step shows', () => {
+    for (const volts of [0.3, 0.7, 1, 1.2]) {
+      const step = 1e-6 * volts;
+      const rise =
+        known(emissionRatio('oxide', volts + step)) - known(emissionRatio('oxide', volts - step));
+      const { slope } = known(emissionState('oxide', volts));
+      expect(rise / (2 * step) / slope).toBeCloseTo(1, 6);
+    }
+  });
 
   it('of a thoriated filament falls to about half when its volts are down a tenth', () => {
     // From memory of tube-testing practice: about 6 % of emission for 1 % of volts.

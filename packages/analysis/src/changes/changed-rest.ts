@@ -1,4 +1,4 @@
-import type { Circuit, Settings, SettingsOn } from '@setwright/circuit';
+import type { Circuit, Conduction, Settings, SettingsOn } from '@setwright/circuit';
 import type { DcTube } from '../dc-tubes.ts';
 import type { Element } from '../network.ts';
 import type { SignalPoint, SignalTube } from '../small-signal/signal-point.ts';
@@ -41,6 +41,7 @@ export interface Reckoning {
 export interface ChangedParts {
   readonly circuit: Circuit;
   readonly settings: Settings | SettingsOn;
+  readonly conduction: Conduction;
   readonly state: State;
   readonly elements: NamedElements;
   readonly ohms: ReadonlyMap<string, { readonly ohms: number; readonly volts: number }>;

@@ -95,6 +95,7 @@ export function restModel(
   const asItIs = changedRest({
     circuit,
     settings,
+    conduction: rest.conduction,
     state,
     elements: before,
     ohms: new Map(
@@ -187,7 +188,7 @@ function changedFrom(
   const { system } = rest;
   const { base } = asItIs;
   if (!isJoinedAlike(base.circuit, circuit)) return undefined;
-  const { elements, curves, tubes, unknownSources } = dcElements(
+  const { elements, curves, tubes, unknownSources, conduction } = dcElements(
     circuit,
     settings,
     held,
@@ -229,6 +230,7 @@ function changedFrom(
       ...base,
       circuit,
       settings,
+      conduction,
       state: next,
       elements: after,
       ohms: changes.now,

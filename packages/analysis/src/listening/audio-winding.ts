@@ -8,6 +8,8 @@ export interface AudioAxis {
   readonly high: number;
   readonly places: readonly Place[];
   readonly angles: readonly number[];
+  /** The angle at a place between, found when it is first wanted. */
+  angleAt(place: Place): number | undefined;
   /** Growing modes of the sound set, and hertz of the fastest. */
   readonly count: number;
   readonly frequency: number;
@@ -17,8 +19,9 @@ export interface AudioAxis {
 const STEPS = 20;
 const ARC_STEPS = 2;
 
-/** Radians by which the ratio of two determinants may turn in one step, or it is counted anew. */
+/** Radians by which the ratio of two determinants may turn in one step, or the step is halved. */
 const MOST_TURN = 1;
+const MOST_HALVINGS = 5;
 
 type Counting = (low: number, high: number) => FedModes;
 
@@ -49,7 +52,15 @@ export function audioAxis(
     })),
   ];
   const angles = anglesOf(tuned, places);
-  return angles && { low, high, places, angles, count, frequency: modes[0]?.frequency ?? 0 };
+  const between = new Map<string, number | undefined>();
+  const angleAt = (place: Place): number | undefined => {
+    const key = `${place.size} ${place.angle}`;
+    if (!between.has(key)) between.set(key, determinantAt(tuned, frequencyOf(place))?.angle);
+    return between.get(key);
+  };
+  return (
+    angles && { low, high, places, angles, angleAt, count, frequency: modes[0]?.frequency ?? 0 }
+  );
 }
 
 function anglesOf(tuned: TunedSystem, places: readonly Place[]): readonly number[] | undefined {
@@ -60,6 +71,37 @@ function anglesOf(tuned: TunedSystem, places: readonly Place[]): readonly number
     angles.push(found.angle);
   }
   return angles;
+}
+
+/** How a faulty set stands to the sound one at a place of the path. */
+interface Against {
+  readonly place: Place;
+  /** Angle of its determinant less that of the sound set's. */
+  readonly angle: number;
+}
+
+/** Radians that the ratio turns by on a piece of the path; undefined where it cannot be followed. */
+function turning(
+  tuned: TunedSystem,
+  axis: AudioAxis,
+  from: Against,
+  to: Against,
+  halvings = MOST_HALVINGS,
+): number | undefined {
+  const step = wrapped(to.angle - from.angle);
+  if (Math.abs(step) <= MOST_TURN) return step;
+  if (halvings === 0) return undefined;
+  const place = {
+    size: (from.place.size + to.place.size) / 2,
+    angle: (from.place.angle + to.place.angle) / 2,
+  };
+  const here = determinantAt(tuned, frequencyOf(place));
+  const sound = axis.angleAt(place);
+  if (!here || sound === undefined) return undefined;
+  const middle = { place, angle: here.angle - sound };
+  const before = turning(tuned, axis, from, middle, halvings - 1);
+  const after = before === undefined ? undefined : turning(tuned, axis, middle, to, halvings - 1);
+  return after === undefined ? undefined : (before as number) + after;
 }
 
 /**
@@ -73,17 +115,16 @@ export function audioWinding(
   counting: Counting,
 ): { readonly count: number; readonly frequency: number } | undefined {
   const angles = anglesOf(tuned, axis.places);
-  let turned = 0;
-  let isSure = angles !== undefined;
-  let before = 0;
-  for (const [at, angle] of (angles ?? []).entries()) {
-    const ratio = angle - (axis.angles[at] as number);
-    const step = at === 0 ? 0 : wrapped(ratio - before);
-    if (Math.abs(step) > MOST_TURN) isSure = false;
-    turned += step;
-    before = ratio;
-  }
-  if (isSure && Math.abs(turned) < RIGHT_ANGLE)
+  const path = angles?.map((angle, at): Against => {
+    const place = axis.places[at] as Place;
+    return { place, angle: angle - (axis.angles[at] as number) };
+  });
+  const turned = path?.reduce<number | undefined>((sum, to, at) => {
+    const from = path[at - 1];
+    const step = sum !== undefined && from ? turning(tuned, axis, from, to) : 0;
+    return sum === undefined || step === undefined ? undefined : sum + step;
+  }, 0);
+  if (turned !== undefined && Math.abs(turned) < RIGHT_ANGLE)
     return { count: axis.count, frequency: axis.frequency };
   const { count, modes } = counting(axis.low, axis.high);
   return count === undefined ? undefined : { count, frequency: modes[0]?.frequency ?? 0 };

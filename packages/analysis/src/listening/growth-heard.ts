@@ -1,6 +1,11 @@
 import type { Alignment, TunedSet } from '../small-signal/aligned-at.ts';
-import { exactModes, modelModes } from '../small-signal/modes-off.ts';
-import { reducedNetwork } from '../small-signal/reduced-network.ts';
+import {
+  exactModes,
+  type ModeOff,
+  modelModes,
+  type TunedShafts,
+} from '../small-signal/modes-off.ts';
+import { type ReducedNetwork, reducedNetwork } from '../small-signal/reduced-network.ts';
 import { findRoot, logSlopeOf } from '../small-signal/root-search.ts';
 import { mistuned, shaftsOf } from '../small-signal/shafts.ts';
 import { isOfRole, tubePoints } from '../small-signal/signal-chain.ts';
@@ -23,18 +28,53 @@ export function isGrowing(growth: number | undefined): boolean {
   return growth !== undefined && growth > 0;
 }
 
+/**
+ * A mode that grows or dies away by less than this share of its turning is not left to a model,
+ * which is off by some hundred thousandths of it.
+ */
+const DOUBTFUL = 1e-3;
+
+/** Searches for the fastest mode about a station, by a model of it where one can be made. */
+interface ModesAbout {
+  /** As near as the model is. */
+  readonly rough: ModeOff;
+  /** To within rounding where it is in doubt whether the mode grows. */
+  readonly sure: ModeOff;
+}
+
+function modesAbout(
+  set: SmallSignal,
+  network: ReducedNetwork,
+  tunedShafts: TunedShafts,
+): ModesAbout {
+  const { tuned, shafts, alignment } = tunedShafts;
+  const systemAt = (tuning: Tuning) => tunedSystem(set.system, tuning);
+  const exact = exactModes(tunedShafts, systemAt);
+  const model = stationModel(network.size, matricesOf(network), alignment.frequency);
+  if (!model) return { rough: exact, sure: exact };
+  const rough = modelModes(tunedShafts, network, model);
+  return {
+    rough,
+    sure(offsets) {
+      const mode = rough(offsets);
+      if (!mode) return exact(offsets);
+      if (Math.abs(mode.growth) > DOUBTFUL * mode.radians) return mode;
+      const tuning = mistuned(tuned, shafts, alignment, offsets);
+      return findRoot(logSlopeOf(systemAt(tuning)), mode) ?? mode;
+    },
+  };
+}
+
 /** Growth of the fastest mode near the station with the set tuned to it. */
 export function growthAt(
   set: SmallSignal,
-  { station, shortAlignment }: Listening,
+  alignment: Alignment,
   present: TunedSet,
-  at: Tuning,
+  network: ReducedNetwork,
 ): number | undefined {
-  if (present.condensers.length === 0) return undefined;
-  return exactModes(
-    { tuned: present, shafts: [], alignment: { ...shortAlignment, frequency: station } },
-    () => tunedSystem(set.system, at),
-  )([])?.growth;
+  const shafts = shaftsOf(present);
+  const { sure } = modesAbout(set, network, { tuned: present, shafts, alignment });
+  return sure(shafts.map(() => 0))?.growth;
 }
 
 /** Growth of the fastest mode at the shortest station, in tune and with the dials apart. */
@@ -48,7 +88,6 @@ export function growthOf(
   const { shortest, shortAlignment, tuned, shafts, sound, apart } = listening;
   if (!short) return { shortest: undefined, apart: undefined };
   if (short.isAlike) return { shortest: sound.growth.shortest, apart: sound.growth.apart };
-  const { network } = short;
   const isWhole = present === tuned;
   const names = new Set(present.condensers);
   const circuits = shortAlignment.circuits.filter(({ condenser }) => names.has(condenser));
@@ -58,20 +97,18 @@ export function growthOf(
     tuning: new Map([...fixed, ...circuits.map((each) => [each.condenser, each.farads] as const)]),
   };
   const own = isWhole ? shafts : shaftsOf(present);
-  const tunedShafts = { tuned: present, shafts: own, alignment };
-  const model = stationModel(network.size, matricesOf(network), shortest);
-  const systemAt = (tuning: Tuning) => tunedSystem(set.system, tuning);
-  const exact = exactModes(tunedShafts, systemAt);
-  const inTune = exact(own.map(() => 0));
-  const modes = model ? modelModes(tunedShafts, network, model) : exact;
-  const there = isWhole && apart ? modes(apart) : undefined;
+  const { rough, sure } = modesAbout(set, short.network, {
+    tuned: present,
+    shafts: own,
+    alignment,
+  });
+  const inTune = sure(own.map(() => 0))?.growth;
+  const there = isWhole && apart ? rough(apart) : undefined;
   const before = sound.growth.apart;
   if (there && before !== undefined && before < 0 && there.growth < SAFE * before)
-    return { shortest: inTune?.growth, apart: there.growth };
-  const { offsets, mode } = worstTuning(own.length, modes);
-  const tuning = mistuned(present, own, alignment, offsets);
-  const worst = mode && findRoot(logSlopeOf(systemAt(tuning)), mode);
-  return { shortest: inTune?.growth, apart: worst?.growth ?? mode?.growth };
+    return { shortest: inTune, apart: there.growth };
+  const { offsets, mode } = worstTuning(own.length, rough);
+  return { shortest: inTune, apart: (mode && sure(offsets))?.growth };
 }
 
 /** Shares by which the shafts are off where a sound set is nearest to squealing. */

@@ -6,6 +6,7 @@ import { tunedSystem } from '../small-signal/tuned-system.ts';
 import { audioOf } from './audio-heard.ts';
 import { audioWinding } from './audio-winding.ts';
 import { growthAt, growthOf, isGrowing, oscillatesOf } from './growth-heard.ts';
+import { inGangs } from './in-gangs.ts';
 import { type Heard, type Listening, type TurnedUp, unheard } from './listening.ts';
 import { radioOf } from './radio-heard.ts';
 import { regeneratesOf } from './regeneration-turned.ts';
@@ -19,7 +20,8 @@ export function heardOf(set: SmallSignal, listening: Listening, turnedUp: Turned
   const present = presentTuned(set, listening);
   const fixed = standing(set, listening, listening.fixed);
   const aligned = alignedAt(set, listening.station, fixed, present);
-  const at = new Map([...standing(set, listening, listening.tuning), ...aligned.tuning]);
+  const wanted = new Map([...standing(set, listening, listening.tuning), ...aligned.tuning]);
+  const at = inGangs(set, listening, present, wanted);
   const radio = radioOf(set, listening, at, present);
   const audio = audioOf(set, listening, at);
   const heard = {
@@ -34,7 +36,9 @@ export function heardOf(set: SmallSignal, listening: Listening, turnedUp: Turned
   if (isSilent) return { ...unheard, ...heard, detectorVolts: radio.volts, howls: sound.howls };
   const short = shortReduction(set, listening, present, fixed);
   // What is no other at the short waves is no other at the station.
-  const growth = short?.isAlike ? sound.growth.station : growthAt(set, listening, present, at);
+  const growth = short?.isAlike
+    ? sound.growth.station
+    : short && growthAt(set, { ...aligned, tuning: at }, present, short.network);
   return {
     ...heard,
     // Of a set that oscillates there is no steady signal to speak of.

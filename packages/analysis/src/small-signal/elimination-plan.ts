@@ -51,7 +51,7 @@ export function planElimination(
 ): EliminationPlan | undefined {
   const { size } = pattern;
   const work = scatter(pattern, re, im, kept);
-  const { rows, columns, valuesRe, valuesIm, stale, place } = work;
+  const { rows, columns, stale, place } = work;
   const pivots = size - kept.length;
   const pivotRows = new Int32Array(pivots);
   const pivotColumns = new Int32Array(pivots);
@@ -74,6 +74,9 @@ export function planElimination(
       take(columns[right.at[each] as number] as Line, row);
       stale[right.at[each] as number] = 1;
     }
+    // As many as may be filled in, so that the values stay where they are meanwhile.
+    roomForValues(work, below.at.length * right.at.length);
+    const { valuesRe, valuesIm } = work;
     const pivotRe = valuesRe[slot] as number;
     const pivotIm = valuesIm[slot] as number;
     const square = pivotRe * pivotRe + pivotIm * pivotIm;
@@ -92,9 +95,7 @@ export function planElimination(
         const of = right.slots[each] as number;
         let target = place[at] as number;
         if (target < 0) {
-          target = valuesRe.length;
-          valuesRe.push(0);
-          valuesIm.push(0);
+          target = work.slots++;
           put(line, at, target);
           put(columns[at] as Line, other, target);
         }
@@ -112,7 +113,7 @@ export function planElimination(
     work.isGone[column] = 1;
   }
   return {
-    slots: valuesRe.length,
+    slots: work.slots,
     pivotRows,
     pivotColumns,
     steps: Int32Array.from(steps),
@@ -154,8 +155,10 @@ function take({ at, slots }: Line, where: number): number {
 interface Work {
   readonly rows: readonly Line[];
   readonly columns: readonly Line[];
-  readonly valuesRe: number[];
-  readonly valuesIm: number[];
+  /** Values by slot, with room for more. */
+  valuesRe: Float64Array;
+  valuesIm: Float64Array;
+  slots: number;
   readonly isKept: Uint8Array;
   /** Columns that a pivot was chosen of. */
   readonly isGone: Uint8Array;
@@ -183,8 +186,9 @@ function scatter(
   const work: Work = {
     rows: lines(),
     columns: lines(),
-    valuesRe: Array.from(re.subarray(0, rows.length)),
-    valuesIm: Array.from(im.subarray(0, rows.length)),
+    valuesRe: withRoom(re.subarray(0, rows.length), 2 * rows.length),
+    valuesIm: withRoom(im.subarray(0, rows.length), 2 * rows.length),
+    slots: rows.length,
     isKept,
     isGone: isKept.slice(),
     bestRows: new Int32Array(size).fill(-1),
@@ -199,6 +203,19 @@ function scatter(
     put(work.columns[column] as Line, row, slot);
   }
   return work;
+}
+
+function withRoom(values: Float64Array, room: number): Float64Array {
+  const wider = new Float64Array(room);
+  wider.set(values);
+  return wider;
+}
+
+function roomForValues(work: Work, more: number): void {
+  if (work.slots + more <= work.valuesRe.length) return;
+  const room = 2 * (work.slots + more);
+  work.valuesRe = withRoom(work.valuesRe, room);
+  work.valuesIm = withRoom(work.valuesIm, room);
 }
 
 /** Of every column's best the one that fills in least, of like ones the greatest; -1 for none. */
@@ -223,25 +240,28 @@ function choose(work: Work): number {
   return best;
 }
 
+function squareAt(valuesRe: Float64Array, valuesIm: Float64Array, slot: number): number {
+  const re = valuesRe[slot] as number;
+  const im = valuesIm[slot] as number;
+  return re * re + im * im;
+}
+
 /** Seeks a column's best: of the rows that are not small in it the one that fills in least. */
 function seekBest(work: Work, column: number): void {
   const { rows, columns, valuesRe, valuesIm, isKept, bestRows, costs, shares } = work;
   const { at, slots } = columns[column] as Line;
-  const squareOf = (slot: number): number => {
-    const re = valuesRe[slot] as number;
-    const im = valuesIm[slot] as number;
-    return re * re + im * im;
-  };
   bestRows[column] = -1;
   let most = 0;
   for (let each = 0; each < at.length; each++)
-    if (!isKept[at[each] as number]) most = Math.max(most, squareOf(slots[each] as number));
+    if (!isKept[at[each] as number])
+      most = Math.max(most, squareAt(valuesRe, valuesIm, slots[each] as number));
   if (!(most > 0) || !Number.isFinite(most)) return;
-  let [least, greatest] = [Number.POSITIVE_INFINITY, 0];
+  let least = Number.POSITIVE_INFINITY;
+  let greatest = 0;
   for (let each = 0; each < at.length; each++) {
     const row = at[each] as number;
     if (isKept[row]) continue;
-    const share = squareOf(slots[each] as number) / most;
+    const share = squareAt(valuesRe, valuesIm, slots[each] as number) / most;
     if (!(share >= THRESHOLD * THRESHOLD)) continue;
     const cost = ((rows[row] as Line).at.length - 1) * (at.length - 1);
     if (cost > least || (cost === least && share <= greatest)) continue;

@@ -44,10 +44,17 @@ export interface NetworkDraft {
   fresh(): number;
 }
 
-/** An empty network of a set; point 0 is its ground, else the zero of its first supply. */
-export function draftOf(circuit: Circuit, settings: Settings): NetworkDraft {
+/**
+ * An empty network of a set; point 0 is its ground, else the zero of its first supply.
+ *
+ * @param conduction of the set with these settings, where it is known already
+ */
+export function draftOf(
+  circuit: Circuit,
+  settings: Settings,
+  conduction: Conduction = conductionOf(circuit, settings),
+): NetworkDraft {
   const joined = separateGroups(circuit.junctions.length);
-  const conduction = conductionOf(circuit, settings);
   for (const { direct, fromJunction, toJunction } of conduction.branches)
     if (direct.kind === 'conducts' && direct.ohms === 0) joined.merge(fromJunction, toJunction);
   const groups = radioGroups(circuit, settings);

@@ -55,7 +55,7 @@ export function signalSystem(network: SignalNetwork, like?: SignalSystem): Signa
   const { points } = network;
   let size = points;
   for (const { pieces } of network.series) size += pieces.length;
-  const slots = new Map<number, number>();
+  const slots = slotTable(size);
   const rows: number[] = [];
   const columns: number[] = [];
   const still: number[] = [];
@@ -64,7 +64,7 @@ export function signalSystem(network: SignalNetwork, like?: SignalSystem): Signa
   const slotOf = (row: number, column: number): number => {
     const key = row * size + column;
     const known = slots.get(key);
-    if (known !== undefined) return known;
+    if (known >= 0) return known;
     const slot = rows.length;
     slots.set(key, slot);
     rows.push(row);
@@ -83,22 +83,26 @@ export function signalSystem(network: SignalNetwork, like?: SignalSystem): Signa
       slotOf(pattern.rows[slot] as number, pattern.columns[slot] as number);
   }
   for (let point = 0; point < points; point++) slotOf(point, point);
-  for (const { from, to, siemens } of network.conductances)
-    for (const [row, sign] of ends(from, to))
-      for (const [column, other] of ends(from, to))
+  for (const { from, to, siemens } of network.conductances) {
+    const own = ends(from, to);
+    for (const [row, sign] of own)
+      for (const [column, other] of own)
         add(still, row, column, sign * other * siemens * SCALE_OHMS);
+  }
   const turned = new Map<string, TurnedSlot[]>();
   const movingSlots = new Set<number>();
   for (const { from, to, farads, condenser } of network.capacities) {
-    for (const [row, first] of ends(from, to)) {
-      for (const [column, second] of ends(from, to)) {
+    const own = ends(from, to);
+    for (const [row, first] of own) {
+      for (const [column, second] of own) {
         const sign = first * second * SCALE_OHMS;
-        add(moving, row, column, sign * farads);
-        movingSlots.add(slotOf(row, column));
+        const slot = slotOf(row, column);
+        moving[slot] = (moving[slot] as number) + sign * farads;
+        movingSlots.add(slot);
         if (condenser === undefined) continue;
-        const own = turned.get(condenser) ?? [];
-        own.push({ slot: slotOf(row, column), sign, farads });
-        turned.set(condenser, own);
+        const known = turned.get(condenser);
+        if (known) known.push({ slot, sign, farads });
+        else turned.set(condenser, [{ slot, sign, farads }]);
       }
     }
   }
@@ -125,10 +129,12 @@ export function signalSystem(network: SignalNetwork, like?: SignalSystem): Signa
     }
   }
   const unsteered = [...still];
-  for (const { from, to, plus, minus, siemens } of network.steerings)
+  for (const { from, to, plus, minus, siemens } of network.steerings) {
+    const steering = ends(plus, minus);
     for (const [row, sign] of ends(from, to))
-      for (const [column, other] of ends(plus, minus))
+      for (const [column, other] of steering)
         add(still, row, column, sign * other * siemens * SCALE_OHMS);
+  }
   const isShared = shared !== undefined && rows.length === shared.pattern.rows.length;
   return {
     network,
@@ -145,6 +151,29 @@ export function signalSystem(network: SignalNetwork, like?: SignalSystem): Signa
     rooms: [],
     plans: isShared ? [...(shared as SignalSystem).plans] : [],
   };
+}
+
+/** Systems with no more unknowns than this look their slots up in a table of every pair. */
+const MOST_TABLED = 500;
+
+/** Slots by place, -1 where there is none yet. */
+interface SlotTable {
+  get(key: number): number;
+  set(key: number, slot: number): void;
+}
+
+function slotTable(size: number): SlotTable {
+  if (size <= MOST_TABLED) {
+    const table = new Int32Array(size * size).fill(-1);
+    return {
+      get: (key) => table[key] as number,
+      set: (key, slot) => {
+        table[key] = slot;
+      },
+    };
+  }
+  const table = new Map<number, number>();
+  return { get: (key) => table.get(key) ?? -1, set: (key, slot) => void table.set(key, slot) };
 }
 
 /** The system with tubes that amplify nothing: a network that cannot oscillate. */

@@ -1,4 +1,4 @@
-import type { Circuit } from '@setwright/circuit';
+import type { Circuit, Conduction } from '@setwright/circuit';
 import type { WindingsTurned } from '../coil-matrix.ts';
 import { addAerial, type Entrance } from './aerial-pieces.ts';
 import { addCondensers } from './condenser-pieces.ts';
@@ -33,6 +33,8 @@ export interface SmallSignalOptions {
   readonly turned?: WindingsTurned;
   /** Equations of a set that is much like it, whose plans of elimination may serve. */
   readonly like?: SignalSystem;
+  /** What direct current sees of the set as it stands, where that is known already. */
+  readonly conduction?: Conduction;
   /** Matrices of coils that are known already, by the coil's name. */
   readonly coils?: CoilsKnown;
   /** Puts a resistance before every grid and a capacity to its plate, at first of nothing. */
@@ -101,7 +103,7 @@ export function smallSignal(
   point: SignalPoint,
   options: SmallSignalOptions = {},
 ): SmallSignal {
-  const draft = draftOf(circuit, point.settings);
+  const draft = draftOf(circuit, point.settings, options.conduction);
   if (!point.converged)
     for (const { junction, why } of point.failures)
       draft.lacks.push({ part: junction, why: `no state of rest: ${why}` });

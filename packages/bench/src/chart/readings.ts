@@ -94,9 +94,11 @@ export function chartGrounds(circuit: Circuit, options: ChartOptions = {}): Char
     shown,
     zeroOfFilaments(circuit),
   );
-  const readings = [...spots.values(), ...usual].map((each): Reading => {
+  const readings = [...spots.values(), ...usual].map((said): Reading => {
+    // Volts across a part are written without a sign: the probe is where they are positive.
+    const each = theRightWay(said, shown);
     const found = shown(each);
-    const value = read.get(each.id);
+    const value = read.get(said.id);
     return {
       ...each,
       expected: found?.expected,

@@ -92,8 +92,11 @@ export function voltsWith(
   const withMeter = edited(source.standing, [
     { verb: 'join', target: at, other: to, amount: { value: load, dimension: 'resistance' } },
   ]);
-  const shown = withMeterIn(source, withMeter)?.metered(at, to, Number.POSITIVE_INFINITY);
-  if (shown) return shown;
+  const model = withMeterIn(source, withMeter);
+  const shown = model?.metered(at, to, Number.POSITIVE_INFINITY);
+  // What a part pushes is told of the set with the meter in: without it there are other points.
+  if (model && shown)
+    return { value: shown.value, by: ({ parameter }) => shown.by(model.push(parameter)) };
   const value = pointOf(withMeter, source.known).voltage(at, to);
   return value === undefined ? undefined : { value, by: () => 0 };
 }

@@ -21,8 +21,11 @@ export function weak(bench: Workbench, target: string, amount: Amount | undefine
 /** What a weak magnet or a rusted diaphragm does is heard, and no current tells of it. */
 const SOUNDING: ReadonlySet<string> = new Set(['horn', 'speaker', 'phones']);
 
-/** A tired filament can emit this many times what it is left to draw. From memory of tube tests. */
-const RESERVE = 2;
+/**
+ * A tired filament can emit this many times what it is left to draw at the greatest current that is
+ * printed for the type. From memory of tube tests.
+ */
+const RESERVE = 1.5;
 
 /**
  * A tube of which only a part of the filament still emits: it draws by that part, and has little
@@ -30,10 +33,11 @@ const RESERVE = 2;
  */
 function weakTube(bench: Workbench, part: Part, amount: Amount | undefined): void {
   const share = amount?.dimension === 'percent' ? amount.value : WEAK_TUBE;
-  const printed = part.tubeType?.points[0]?.plateAmperes;
-  if (printed === undefined || !(share > 0 && share < 1)) {
+  const points = part.tubeType?.points ?? [];
+  const printed = points.length > 0 ? Math.max(...points.map((at) => at.plateAmperes ?? 0)) : 0;
+  if (!(printed > 0) || !(share > 0 && share < 1)) {
     bench.refused.push(
-      printed === undefined
+      !(printed > 0)
         ? `no printed plate current of ${part.name} is known`
         : `a weak tube gives some part of its current, more than 0 % and less than 100 %`,
     );

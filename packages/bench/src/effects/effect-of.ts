@@ -84,7 +84,9 @@ function hearOf(
   const like = listening.system;
   const { turned } = listening;
   const isTurned = turned.size > 0;
-  const set = smallSignal(circuit, point, isTurned ? { turned, like } : { coils, like });
+  const known = rest && { conduction: rest.base.conduction };
+  const made = { ...known, like, ...(isTurned ? { turned } : { coils }) };
+  const set = smallSignal(circuit, point, made);
   return heardOf(set, listening, (other) => smallSignal(circuit, point, { turned: other }));
 }
 

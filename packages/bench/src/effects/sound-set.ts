@@ -30,24 +30,29 @@ export function soundSet(circuit: Circuit, options: ChartOptions = {}): SoundSet
   const grounds = chartGrounds(circuit, options);
   const { standing, known } = grounds;
   const model = modelOf(standing, known);
+  const coils = coilsOf(standing.circuit);
   return {
     ...grounds,
     model,
-    listening: model && listenTo(standing, model.asItIs),
+    listening: model && listenTo(standing, model.asItIs, coils),
     tubes: model?.asItIs.tubes ?? [],
     cold: coldNetwork(standing, true, known),
-    coils: new Map(
-      standing.circuit.parts.flatMap(({ name }) => {
-        const matrix = coilMatrix(standing.circuit, name);
-        return matrix ? [[name, { matrix, losses: new Map() }] as const] : [];
-      }),
-    ),
+    coils,
   };
 }
 
-function listenTo({ circuit }: SetStanding, rest: ChangedRest): Listening {
+function coilsOf(circuit: Circuit): CoilsKnown {
+  return new Map(
+    circuit.parts.flatMap(({ name }) => {
+      const matrix = coilMatrix(circuit, name);
+      return matrix ? [[name, { matrix, losses: new Map() }] as const] : [];
+    }),
+  );
+}
+
+function listenTo({ circuit }: SetStanding, rest: ChangedRest, coils: CoilsKnown): Listening {
   const point = rest.signalPoint;
-  return listeningTo(smallSignal(circuit, point), (turned) =>
+  return listeningTo(smallSignal(circuit, point, { coils }), (turned) =>
     smallSignal(circuit, point, { turned }),
   );
 }

@@ -48,9 +48,11 @@ export function ohmsCounted(counted: number): number {
 }
 
 /** What a voltmeter shows where there is nothing to show: volts picked up on the way. */
-const STRAY_VOLTS = 0.005;
-/** A point that only the meter ties to the rest goes by leakage: so many volts to either side. */
-const FREE_VOLTS = 0.12;
+const STRAY_VOLTS = 0.02;
+/** A point that only the meter ties to the rest goes by leakage: its volts are off by this share. */
+const FREE_SHARE = 0.2;
+/** And so many amperes leak over damp posts. */
+const STRAY_AMPERES = 3e-6;
 
 /** How far reckoned volts, amperes and ohms are off by themselves, as a share. An estimate. */
 const RECKONED = 0.012;
@@ -120,9 +122,9 @@ function foreseenOn(
   }
   const error = 2 * EVEN * errorOf(meter, spot.quantity, mean, scale);
   const own = error ** 2 + ((RECKONED + ROUNDED) * mean) ** 2;
-  if (spot.quantity !== 'voltage') return { mean, slopes, own };
+  if (spot.quantity !== 'voltage') return { mean, slopes, own: own + STRAY_AMPERES ** 2 };
   const isFree = source.rest?.voltage(spot.at, spot.to ?? '') === undefined;
-  return { mean, slopes, own: own + (isFree ? FREE_VOLTS : STRAY_VOLTS) ** 2 };
+  return { mean, slopes, own: own + STRAY_VOLTS ** 2 + (isFree ? (FREE_SHARE * mean) ** 2 : 0) };
 }
 
 function foreseenCold(

@@ -9,10 +9,10 @@ const levels = ['sound', 'weak', 'faint', 'silent'] as const;
 
 /** By what the loudness is, the shares in which it is told as sound, weak, faint, silent. */
 const toldAs: readonly (readonly number[])[] = [
-  [0.84, 0.13, 0.02, 0.01],
-  [0.12, 0.7, 0.15, 0.03],
-  [0.02, 0.16, 0.66, 0.16],
-  [0.01, 0.02, 0.17, 0.8],
+  [0.9, 0.08, 0.015, 0.005],
+  [0.1, 0.77, 0.11, 0.02],
+  [0.01, 0.12, 0.75, 0.12],
+  [0.005, 0.015, 0.1, 0.88],
 ];
 
 /** Of all else: the share in which it is noticed. What has to be looked for is noticed less. */
@@ -26,8 +26,8 @@ const lookedFor: ReadonlySet<Symptom> = new Set([
   'comes and goes',
 ]);
 /** The share in which something is told that no fault makes, and that of a silent set. */
-const IMAGINED = 0.015;
-const IMAGINED_SILENT = 0.005;
+const IMAGINED = 0.004;
+const IMAGINED_SILENT = 0.002;
 /** Of what a silent set cannot show only so much is told. */
 const SILENCED = 0.1;
 const heardInSilence: ReadonlySet<Symptom> = new Set([
@@ -108,7 +108,7 @@ export function othersTold(does: ReadonlySet<Symptom>): readonly {
 /** Where it is not known what a set does, this is the share in which it is told to do something. */
 const MAY_BE = 0.3;
 /** Of sets that do something amiss this share has nothing of it written down. */
-const UNSAID = 0.2;
+const UNSAID = 0.15;
 
 /**
  * The logarithm of how probable it is that a set that does this is told so. Where nothing is told

@@ -1,7 +1,7 @@
+import { mostProbable } from './because.ts';
 import { bothOf, type CaseBook, type Cause, soundingOfBoth } from './causes.ts';
 import type { Evidence } from './evidence.ts';
 import type { Foreseen } from './foreseen.ts';
-import { othersTold } from './hearing.ts';
 import { type Counted, jointFit } from './joint-fit.ts';
 import { earLog, type Weighed, weighedAlone } from './posterior.ts';
 
@@ -11,20 +11,10 @@ const FIRSTS = 10;
 const WORKED_OUT = 24;
 /** A pair is worth naming when the evidence is so many nepers likelier than with either alone. */
 const BETTER = 2.5;
-/** A symptom that a fault makes in a smaller share than this is not explained by it. */
-const NOT_EXPLAINED = 0.06;
 
-/** Whether a cause leaves something of the evidence unexplained. */
-function leavesOpen({ cause, states }: Weighed, evidence: Evidence): boolean {
-  const best = states.reduce(
-    (a, b) => (b.share > a.share ? b : a),
-    states[0] as Weighed['states'][number],
-  );
-  if (best?.fit.slips.some((slip) => slip)) return true;
-  if (!cause.sounding.isHeardKnown) return false;
-  return othersTold(cause.sounding.heard).some(
-    ({ symptom, share }) => evidence.heard.has(symptom) && share < NOT_EXPLAINED,
-  );
+/** Whether a cause leaves a reading unexplained. What is told besides may be imagined. */
+function leavesOpen(weighed: Weighed): boolean {
+  return mostProbable(weighed)?.fit.slips.some((slip) => slip) ?? false;
 }
 
 /**
@@ -41,7 +31,7 @@ export function likelyPairs(
   ranked: readonly Weighed[],
 ): readonly Omit<Weighed, 'probability'>[] {
   const [first] = ranked;
-  if (!first || !leavesOpen(first, evidence)) return [];
+  if (!first || !leavesOpen(first)) return [];
   const sound = foreseenOf(book.causes[0], evidence);
   const alone = new Map(ranked.map((each) => [each.cause, each.log]));
   const singles = ranked.filter(({ cause }) => cause.faults.length === 1);

@@ -46,15 +46,15 @@ export function costOf(test: Test, volts: number, danger: number, wasOn: boolean
     case 'dial':
       return 0.9 * power;
     case 'click':
-      return 1 * power;
+      return 0.95 * power;
     case 'reading': {
       const { quantity, lifted, across, state } = test.spot;
       if (state === 'cold') {
         const isTube = across !== undefined && test.spot.at.includes('.filament');
-        return lifted && !isTube ? 1.3 : 1;
+        return lifted && !isTube ? 1.2 : 1;
       }
-      if (quantity === 'current') return 1.15 * power;
-      return (Math.abs(volts) >= HURTING ? 1.3 : 1.1) * power;
+      if (quantity === 'current') return 1.05 * power;
+      return (Math.abs(volts) >= HURTING ? 1.2 : 1.1) * power;
     }
   }
 }

@@ -9,8 +9,9 @@ export interface Repair {
   readonly cause: Cause;
   /** Where the true fault, or one alike to it, stands among the suspects at the end: 0 is first. */
   readonly rank: number;
-  /** What was done, in the words of the tool. */
+  /** What was heard and done, and what the suspects were at the end. */
   readonly done: readonly string[];
+  readonly suspects: readonly { readonly id: string; readonly probability: number }[];
 }
 
 /** A set made ready for repairs. */
@@ -44,15 +45,17 @@ export function repairOf({ circuit, known, meter }: Workshop, cause: Cause, seed
   const random = randomFrom(seed);
   const restorer = restorerAt(known.book, cause, random);
   const entries: BenchEntry[] = [...meter, ...restorer.listens()];
-  const done: string[] = [];
-  for (;;) {
+  const done: string[] = entries.flatMap(({ text }) => (text === undefined ? [] : [text]));
+  for (let readings = 0; ; readings++) {
     const found = suspectsOf(circuit, benchOf(entries), {}, known);
-    if (done.length < READINGS && found.next) {
-      entries.push(restorer.does(found.next.test));
-      done.push(found.next.line);
+    if (readings < READINGS && found.next) {
+      const entry = restorer.does(found.next.test);
+      entries.push(entry);
+      done.push(`${found.next.line} ${entry.value?.value ?? entry.words.join(' ')}`);
       continue;
     }
-    return { cause, rank: rankOf(found, cause.id), done };
+    const { suspects } = found;
+    return { cause, rank: rankOf(found, cause.id), done, suspects };
   }
 }
 
@@ -86,4 +89,20 @@ export function tallyOf(
     first: sum(({ rank }) => rank === 0) / whole,
     firstThree: sum(({ rank }) => rank < 3) / whole,
   };
+}
+
+/** A fault of the set, drawn as common as it is. */
+export function drawnByCommonness({ causes }: Workshop, random: () => number): Cause {
+  const whole = causes.reduce((sum, each) => sum + commonnessOf(each), 0);
+  let left = random() * whole;
+  for (const cause of causes) {
+    left -= commonnessOf(cause);
+    if (left < 0) return cause;
+  }
+  throw new Error('the set has no faults');
+}
+
+/** How common a fault is against the others of its set. */
+export function commonnessOf({ faults }: Cause): number {
+  return faults[0]?.weight ?? 0;
 }

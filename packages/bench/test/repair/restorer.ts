@@ -6,6 +6,7 @@ import { modelOf, type RestSource, sourceOf } from '../../src/chart/rest-source.
 import type { Spot } from '../../src/chart/spot.ts';
 import { COLD_FILAMENT } from '../../src/chart/tolerances.ts';
 import { edited } from '../../src/edits/edited.ts';
+import type { Symptom } from '../../src/faults/fault.ts';
 import type { CaseBook, Cause } from '../../src/suspects/causes.ts';
 import { OPEN_FROM } from '../../src/suspects/foreseen.ts';
 import {
@@ -64,8 +65,9 @@ export function restorerAt(book: CaseBook, cause: Cause, random: Random): Restor
       const told = sounding.isHeardKnown ? toldOf(cause, random) : [];
       // Without anything amiss the set would not be here, or plays and its dials are noted.
       const [first] = sounding.heard;
+      const isIt = told.some((each) => isToldOf(each, sounding.heard));
+      if (first !== undefined && !isIt) return [first, ...told].map(heard);
       if (told.length > 0) return told.map(heard);
-      if (first !== undefined) return [heard(first)];
       if (!sounding.isHeardKnown) return [];
       return book.dials.map((at) => ({
         ...nothing,
@@ -95,6 +97,14 @@ export function restorerAt(book: CaseBook, cause: Cause, random: Random): Restor
       return written(spot, withError(spot, value, scale, meter, random), scale);
     },
   };
+}
+
+const loudness: readonly string[] = ['silent', 'faint', 'weak'];
+
+/** Whether what is told is of what a set does, if under another name. */
+function isToldOf(told: string, does: ReadonlySet<Symptom>): boolean {
+  if (loudness.includes(told)) return loudness.some((each) => does.has(each as Symptom));
+  return othersTold(does).some(({ symptom, share }) => symptom === told && share > 0.05);
 }
 
 /** What is told of a set that does this. */

@@ -201,7 +201,7 @@ function theRest(
   const rest = Math.max(0, 1 - whole - sound);
   const hidden =
     unseen.length > 0
-      ? `, or one of ${counted(unseen.length, 'fault')} that neither meter nor ear tells`
+      ? `, or ${unseen.length === 1 ? 'a fault' : `one of ${unseen.length} faults`} that neither meter nor ear tells`
       : '';
   return [
     ...(others > 0 ? entry(rest, `${counted(others, 'other suspect')} together`, say) : []),
@@ -210,7 +210,7 @@ function theRest(
 }
 
 /** From this share on a suspect is looked at, and nothing more is measured. */
-const SETTLED = 0.97;
+const SETTLED = 0.95;
 
 function nextLines({ next, suspects }: Suspects, say: Say, styles: Styles): string[] {
   const [first] = suspects;

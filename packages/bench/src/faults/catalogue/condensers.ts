@@ -95,6 +95,8 @@ export const condenserFaults: readonly CatalogueRow[] = [
           words: `${part.name} leaks, ${said(ohms(leak))}`,
           edits: [{ verb: 'leaky', target: part.name, amount: ohms(leak) }],
           prior: 'common',
+          // Dirt and bad mica are noisy.
+          ...(isPaper(part) ? {} : { heard: ['crackles'] }),
         },
       ];
     },

@@ -1,6 +1,12 @@
-import { emitterOf, type Part } from '@setwright/circuit';
+import { type Circuit, emitterOf, type Part } from '@setwright/circuit';
 import { type CatalogueRow, type FaultSaid, PRACTICE } from '../fault.ts';
 import { endOf, joined, opened, share } from './say.ts';
+
+/** Whether a tube stands behind the detector. */
+function isAudio({ stage }: Part, { stages }: Circuit): boolean {
+  const roles = stages.find(({ name }) => name === stage)?.roles ?? [];
+  return roles.includes('audio') || roles.includes('output');
+}
 
 /** Tubes and their sockets. */
 export const tubeFaults: readonly CatalogueRow[] = [
@@ -37,13 +43,15 @@ export const tubeFaults: readonly CatalogueRow[] = [
   {
     kind: 'gassy',
     source: PRACTICE,
-    happensTo: (part) =>
+    happensTo: (part, circuit) =>
       part.kind === 'tube' && part.tubeType?.points[0]?.plateAmperes !== undefined
         ? [
             {
               words: `${part.name} is gassy`,
               edits: [{ verb: 'gas', target: part.name }],
               prior: 'common',
+              // The gas comes as the tube warms, and loud notes drive it.
+              ...(isAudio(part, circuit) ? { heard: ['distorts loud'] } : {}),
             },
           ]
         : [],
