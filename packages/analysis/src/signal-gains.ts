@@ -1,4 +1,4 @@
-import { type Circuit, emitterOf, type Part } from '@setwright/circuit';
+import { type Circuit, emitterOf, type Part, rolesOf } from '@setwright/circuit';
 import type { OperatingPoint } from './operating-point.ts';
 import { response, type StationResponse } from './small-signal/response.ts';
 import type { Tuning } from './small-signal/signal-system.ts';
@@ -231,8 +231,4 @@ function tubesOf(circuit: Circuit, roles: readonly string[]): readonly Part[] {
   return circuit.parts.filter(
     (part) => part.kind === 'tube' && rolesOf(circuit, part).some((role) => roles.includes(role)),
   );
-}
-
-function rolesOf({ stages }: Circuit, { stage }: Part): readonly string[] {
-  return stages.find(({ name }) => name === stage)?.roles ?? [];
 }

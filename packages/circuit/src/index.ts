@@ -9,6 +9,7 @@ export * from './kinds.ts';
 export type * from './model.ts';
 export * from './positions.ts';
 export * from './reach.ts';
+export * from './roles.ts';
 export * from './settings.ts';
 export * from './supplies.ts';
 export * from './supply-reach.ts';

@@ -1,4 +1,4 @@
-import { emitterOf, type Part } from '@setwright/circuit';
+import { emitterOf, type Part, rolesOf } from '@setwright/circuit';
 import type { Tuning } from './signal-system.ts';
 import type { SmallSignal } from './small-signal.ts';
 import { eliminateAt, solveDriven, tunedSystem } from './tuned-system.ts';
@@ -24,10 +24,9 @@ export function tubePoints(set: SmallSignal): readonly TubePoints[] {
   });
 }
 
-/** Whether a part stands in a stage with one of these roles. */
+/** Whether a part is for one of these uses, by its stage or else by its wiring. */
 export function isOfRole({ circuit }: SmallSignal, part: Part, ...roles: string[]): boolean {
-  const stage = circuit.stages.find(({ name }) => name === part.stage);
-  return stage?.roles.some((role) => roles.includes(role)) ?? false;
+  return rolesOf(circuit, part).some((role) => roles.includes(role));
 }
 
 /**
@@ -71,9 +70,9 @@ export function radioChain(
   }
 }
 
-/** Tubes of stages that only amplify audio, or only oscillate, are no part of the way. */
+/** Tubes that only amplify audio, or only oscillate, are no part of the way. */
 function mayCarryRadio({ circuit }: SmallSignal, part: Part): boolean {
-  const roles = circuit.stages.find(({ name }) => name === part.stage)?.roles ?? [];
+  const roles = rolesOf(circuit, part);
   return roles.length === 0 || roles.some((role) => RADIO_ROLES.has(role));
 }
 

@@ -15,7 +15,6 @@ import {
   conductionOf,
   emitterOf,
   isSupply,
-  type Part,
 } from '@setwright/circuit';
 import { findRails, type Rails } from '../rails.ts';
 import type { OverlayStep } from './overlay.ts';
@@ -71,11 +70,6 @@ function middleOfBand(circuit: Circuit): number {
       );
   const middle = Math.sqrt(Math.min(...edges) * Math.max(...edges));
   return middle > 0 && Number.isFinite(middle) ? middle : BROADCAST;
-}
-
-/** The roles of the stage that a part stands in. */
-export function rolesOf({ circuit }: SetAtWork, part: Part): readonly string[] {
-  return circuit.stages.find(({ name }) => name === part.stage)?.roles ?? [];
 }
 
 /** The way of least impedance home from a terminal at a frequency in hertz, contacts included. */

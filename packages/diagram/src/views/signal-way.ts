@@ -1,6 +1,6 @@
-import type { Part } from '@setwright/circuit';
+import { type Part, rolesOf } from '@setwright/circuit';
 import type { OverlayPath, OverlayStep, PathKind } from './overlay.ts';
-import { joinedSections, rolesOf, type SetAtWork } from './set-at-work.ts';
+import { joinedSections, type SetAtWork } from './set-at-work.ts';
 
 /** What lies between two junctions for a signal on its way. */
 interface Hop {
@@ -224,7 +224,7 @@ function oscillation(
   );
   const plate = oscillator?.ends.find(({ name }) => name === 'plate');
   const grid = oscillator?.ends.find(({ name }) => name === 'grid');
-  const mixer = tubesOn(work, steps).find((tube) => rolesOf(work, tube).includes('mixer'));
+  const mixer = tubesOn(work, steps).find((tube) => rolesOf(work.circuit, tube).includes('mixer'));
   const goal = mixer?.ends.find(({ name }) => name === 'grid');
   if (!oscillator || !plate || !grid || !goal || mixer === oscillator) return undefined;
   const way = nearest(
@@ -258,7 +258,7 @@ export function tubesOn({ circuit }: SetAtWork, steps: readonly OverlayStep[]): 
 }
 
 const isOscillator = (work: SetAtWork, tube: Part): boolean => {
-  const roles = rolesOf(work, tube);
+  const roles = rolesOf(work.circuit, tube);
   return roles.includes('oscillator') && !roles.includes('mixer');
 };
 
@@ -274,7 +274,7 @@ function detectorOf(work: SetAtWork): Part | undefined {
   const { circuit } = work;
   const tubes = circuit.parts.filter(({ kind }) => kind === 'tube');
   const said = tubes.filter((tube) => {
-    const roles = rolesOf(work, tube);
+    const roles = rolesOf(work.circuit, tube);
     return roles.includes('detector') && !roles.includes('mixer');
   });
   const crystal = circuit.parts.find(({ kind }) => kind === 'crystal');

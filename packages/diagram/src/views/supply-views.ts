@@ -2,12 +2,13 @@ import {
   emitterOf,
   isSupply,
   type Part,
+  rolesOf,
   type TracePath,
   traceDirectCurrent,
 } from '@setwright/circuit';
 import { naturally } from '../natural-order.ts';
 import { type OverlayPath, type OverlayStep, turnedAbout } from './overlay.ts';
-import { rolesOf, type SetAtWork, signalHome } from './set-at-work.ts';
+import { type SetAtWork, signalHome } from './set-at-work.ts';
 import { radioPaths, tubesOn } from './signal-way.ts';
 
 /** The tubes of a set by name, those with a given end. */
@@ -69,7 +70,7 @@ function radioTubes(work: SetAtWork): string[] {
     kind === 'radio' && to !== undefined ? (work.circuit.partOfEnd.get(to) ?? []) : [],
   );
   const said = work.circuit.parts.filter(
-    (part) => part.kind === 'tube' && rolesOf(work, part).includes('oscillator'),
+    (part) => part.kind === 'tube' && rolesOf(work.circuit, part).includes('oscillator'),
   );
   return [...passed, ...last, ...said].map(({ name }) => name);
 }

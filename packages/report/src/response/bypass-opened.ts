@@ -4,7 +4,14 @@ import {
   response,
   type SmallSignalOptions,
 } from '@setwright/analysis';
-import { type Circuit, conductionOf, isSupply, type Part, type Value } from '@setwright/circuit';
+import {
+  type Circuit,
+  conductionOf,
+  isSupply,
+  type Part,
+  rolesOf,
+  type Value,
+} from '@setwright/circuit';
 
 /** What an opened plate-supply bypass does to the signal, beside a whole one. */
 export interface BypassOpened {
@@ -130,7 +137,7 @@ interface Bypass {
 function bypassesOf(circuit: Circuit, point: OperatingPoint): readonly Bypass[] {
   const fed = new Map<number, Set<string>>();
   for (const tube of circuit.parts) {
-    const roles = circuit.stages.find(({ name }) => name === tube.stage)?.roles ?? [];
+    const roles = rolesOf(circuit, tube);
     if (tube.kind !== 'tube' || !roles.some((role) => radioRoles.has(role))) continue;
     for (const junction of feedOf(circuit, point, tube)) {
       const known = fed.get(junction) ?? new Set();

@@ -1,4 +1,5 @@
 import { formatQuantity } from '@setwright/units';
+import type { Remark } from '../dials/report-dials.ts';
 import { csvOf } from '../text/csv.ts';
 import { gathered } from '../text/gathered.ts';
 import type { Styles } from '../text/styles.ts';
@@ -179,52 +180,52 @@ export function responseInWords(
 ): string[] {
   const width = Math.max(50, Math.min(columns, 100));
   const say = (words: string): string[] => wrapped(visible(words), width);
-  const { circuit, stations, audio, stability, missing, left, taken } = set;
-  const title = circuit.title || 'Receiver without a name';
+  const title = set.circuit.title || 'Receiver without a name';
   const out = [styles.strong(visible(`${title}: what it makes of a signal`)), ''];
+  if (set.missing.length === 0) out.push(...responseTable(set, style), '');
+  return [...out, ...responseRemarks(set, style).flatMap(({ words }) => say(words))];
+}
+
+/** What is to be said of a response besides its table. */
+export function responseRemarks(set: SetResponse, style: UnitStyle): readonly Remark[] {
+  const { circuit, stations, audio, stability, missing, left, taken } = set;
+  const remarks: Remark[] = [];
+  const say = (words: string, isMissing = false): void => {
+    if (words !== '') remarks.push({ words, isMissing });
+  };
   const isKnown = missing.length === 0;
   if (isKnown) {
-    out.push(
-      ...responseTable(set, style),
-      '',
-      ...say(legendOf(set)),
-      ...say(boundWords(set, style)),
-    );
-    for (const words of [intermediateWords(set, style), regenerationWords(set, style)])
-      if (words !== '') out.push(...say(words));
-  } else out.push(...say(`Its gain is not known, for want of ${listed(missing)}.`));
+    say(legendOf(set));
+    say(boundWords(set, style));
+    say(intermediateWords(set, style));
+    say(regenerationWords(set, style));
+  } else say(`Its gain is not known, for want of ${listed(missing)}.`, true);
   if (audio) {
     const [low, high] = [audio.low, audio.high].map((each) =>
       formatQuantity(each, 'frequency', style, 2),
     );
-    out.push(
-      ...say(
-        `${audio.output} speaks from ${low} to ${high}, within 6 decibels of 1000 ${style === 'si' ? 'Hz' : 'cycles'}.`,
-      ),
+    say(
+      `${audio.output} speaks from ${low} to ${high}, within 6 decibels of 1000 ${style === 'si' ? 'Hz' : 'cycles'}.`,
     );
   }
-  out.push(...say(verdictWords(set, style)));
-  const cure = cureWords(set, style);
-  if (cure !== '') out.push(...say(cure));
+  say(verdictWords(set, style));
+  say(cureWords(set, style));
   if (stability.neutralized.length > 0 && isKnown)
-    out.push(
-      ...say(
-        `Neutralized: ${stability.neutralized
-          .map(({ condenser, farads, reaches }) => {
-            const size = formatQuantity(farads, 'capacitance', style);
-            return `${condenser} ${size}${reaches ? '' : ', which is as far as it goes'}`;
-          })
-          .join('; ')}.`,
-      ),
+    say(
+      `Neutralized: ${stability.neutralized
+        .map(({ condenser, farads, reaches }) => {
+          const size = formatQuantity(farads, 'capacitance', style);
+          return `${condenser} ${size}${reaches ? '' : ', which is as far as it goes'}`;
+        })
+        .join('; ')}.`,
     );
-  for (const each of set.bypasses) out.push(...say(bypassWords(each, style)));
-  const stops = stopWords(stations, style);
-  if (stops !== '' && isKnown) out.push(...say(stops));
+  for (const each of set.bypasses) say(bypassWords(each, style));
+  if (isKnown) say(stopWords(stations, style));
   const isName = (word: string): boolean =>
     circuit.partNamed.has(word) || circuit.endNamed.has(word);
-  if (left.length > 0) out.push(...say(`Not told, and left out: ${left.join('; ')}.`));
-  if (taken.length > 0) out.push(...say(`Taken: ${gathered(taken, isName).join('; ')}.`));
-  return out;
+  if (left.length > 0) say(`Not told, and left out: ${left.join('; ')}.`);
+  if (taken.length > 0) say(`Taken: ${gathered(taken, isName).join('; ')}.`);
+  return remarks;
 }
 
 /** What the columns of the table are. */
@@ -237,7 +238,7 @@ function legendOf(set: SetResponse): string {
   return `At the ${at}: volts for one volt in the ${hasAerial ? 'aerial' : 'loop'}. Then ${hasGains ? 'the gain from each grid to the next, and ' : ''}how wide it tunes 6 and 20 decibels down.`;
 }
 
-function tubesWithGain(stations: readonly StationTold[]): readonly string[] {
+export function tubesWithGain(stations: readonly StationTold[]): readonly string[] {
   return [
     ...new Set(
       stations.flatMap(({ heard }) =>

@@ -1,3 +1,4 @@
+import { rolesOf } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import { listed } from '../text/words.ts';
 import type { UnitStyle } from '../values/quantities.ts';
@@ -11,8 +12,8 @@ const UNHEARD = 2;
 /** Whether the signal ends at a mixer, whose grid is no detector's to a restorer. */
 export function endsAtMixer({ circuit, stations }: SetResponse): boolean {
   const last = stations.flatMap(({ heard }) => heard.stages?.at(-1) ?? [])[0];
-  const stage = circuit.stages.find(({ name }) => name === last?.stage);
-  return stage?.roles.includes('mixer') ?? false;
+  const tube = last && circuit.partNamed.get(last.tube);
+  return tube !== undefined && rolesOf(circuit, tube).includes('mixer');
 }
 
 /** What the intermediate amplifier passes; empty for a set without one. */

@@ -1,6 +1,5 @@
-import type { Circuit, Part } from '@setwright/circuit';
+import { type Circuit, type Part, rolesOf } from '@setwright/circuit';
 import type { Overlay, OverlayPath, OverlayStep } from '@setwright/diagram';
-import { rolesOf } from './wiring.ts';
 
 /** What a tube or crystal does where a signal passes it. */
 export type PlaceUse = 'radio' | 'mixer' | 'intermediate' | 'detector' | 'audio' | 'oscillator';

@@ -16,11 +16,6 @@ export function farEnd({ ends }: Part, junction: number): End | undefined {
   return ends.find((end) => end.junction !== junction);
 }
 
-/** The roles of the stage that a part stands in. */
-export function rolesOf({ stages }: Circuit, { stage }: Part): readonly string[] {
-  return stages.find(({ name }) => name === stage)?.roles ?? [];
-}
-
 /** A part by its name and its title: `S1 (battery switch)`. */
 export function named({ name, title }: Part): string {
   return title === undefined ? name : `${name} (${title})`;

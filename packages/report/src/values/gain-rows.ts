@@ -1,5 +1,5 @@
 import { type OperatingPoint, type SignalGain, signalGains } from '@setwright/analysis';
-import type { Circuit } from '@setwright/circuit';
+import { type Circuit, rolesOf } from '@setwright/circuit';
 import { type Band, edgesOf } from './bands.ts';
 import { quantityText, type UnitStyle } from './quantities.ts';
 import { plainReason, type Reason } from './reason.ts';
@@ -47,8 +47,9 @@ export function gainRows(
       });
     else add(part, { ...row, value: undefined, missing: ['a set that is quiet: it oscillates'] });
   }
-  for (const { name, kind, stage } of circuit.parts) {
-    const roles = circuit.stages.find((each) => each.name === stage)?.roles ?? [];
+  for (const part of circuit.parts) {
+    const { name, kind, stage } = part;
+    const roles = rolesOf(circuit, part);
     if (kind !== 'tube' || rows.has(name) || !roles.some((role) => amplifying.has(role))) continue;
     const left = lacks.filter(({ part }) => isNear(circuit, part, stage)).map(({ part }) => part);
     const missing =

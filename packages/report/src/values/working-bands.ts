@@ -1,5 +1,5 @@
 import type { TunedCircuit } from '@setwright/analysis';
-import type { Circuit, Part } from '@setwright/circuit';
+import { type Circuit, type Part, rolesOf } from '@setwright/circuit';
 import { intermediateFrequency, isOscillator } from '../dials/oscillators.ts';
 import { type Band, reachOf } from './bands.ts';
 
@@ -70,8 +70,8 @@ function isRival(circuit: Circuit, tuned: TunedCircuit): boolean {
   return statedElsewhere(circuit, tuned) !== undefined;
 }
 
-function isBehindMixer({ stages }: Circuit, { stage }: Part): boolean {
-  const roles = stages.find(({ name }) => name === stage)?.roles ?? [];
+function isBehindMixer(circuit: Circuit, part: Part): boolean {
+  const roles = rolesOf(circuit, part);
   if (roles.includes('mixer')) return false;
   return roles.includes('intermediate') || roles.includes('detector');
 }
