@@ -1,4 +1,11 @@
-import { type Conduction, type Finding, openVolts, type Settings } from '@setwright/circuit';
+import {
+  type Conduction,
+  type End,
+  type Finding,
+  openVolts,
+  type Part,
+  type Settings,
+} from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
 import { alsoPart, finding, listed } from '../finding.ts';
@@ -158,18 +165,52 @@ function told(
   const plate = (circuit.junctions[from]?.terminals ?? []).find(
     (id) => id.endsWith('.plate') && circuit.partOfEnd.get(id) !== part,
   );
+  const exchanged = curedBy ? undefined : leadsExchanged(study, passed.at(-1), junction);
   return finding({
     check: 'plate-voltage-on-grid',
     severity: curedBy ? 'information' : 'error',
     message: `${rail.tap.end} reaches the grid of ${part.name}${through}${curedBy ? ' as drawn' : ''}${stands}.`,
     why: 'So much plate current flows that the tube, or what feeds it, is spoilt.',
-    cure: cureOf(study, tube, { curedBy, condenser: condenser?.name, plate }),
+    cure: exchanged?.cure ?? cureOf(study, tube, { curedBy, condenser: condenser?.name, plate }),
     place: part.place,
     related: passed.map((each) => alsoPart(each, `${rail.tap.end} comes this way`)),
     // Whatever else is said of the way that B takes follows from this.
-    parts: [part.name, ...way],
+    parts: [part.name, ...way, ...(exchanged ? [exchanged.drives] : [])],
   });
 }
+
+/**
+ * The feeds of a transformer's two windings, each on the other's lead: B comes to the grid's
+ * winding, and the plate's winding leads to where a grid is returned. The tags stand side by side.
+ */
+function leadsExchanged(
+  study: Study,
+  winding: Part | undefined,
+  junction: number,
+): { readonly cure: string; readonly drives: string } | undefined {
+  const { circuit } = study;
+  const fed = winding?.ends.find((end) => end.junction === junction);
+  if (winding?.kind !== 'winding' || winding.owner === undefined || !fed) return undefined;
+  const rails = railsOf(study.conduction);
+  for (const other of circuit.parts) {
+    if (other.kind !== 'winding' || other.owner !== winding.owner || other === winding) continue;
+    for (const tube of study.tubes) {
+      const plate = other.ends.find((end) => end.junction === tube.plate?.junction);
+      const feed = plate && farFrom(other, plate);
+      const there = (feed && rails.at.get(feed.junction)) ?? [];
+      if (!feed || there.length === 0 || there.some(({ kind }) => kind === 'plate')) continue;
+      const names = [fed, feed].map(({ junction: at }) => circuit.junctions[at]?.name ?? '');
+      return {
+        cure: `The leads of ${fed.id} and ${feed.id} are exchanged: ${names[0]} belongs on ${feed.id}, ${names[1]} on ${fed.id}.`,
+        drives: tube.part.name,
+      };
+    }
+  }
+  return undefined;
+}
+
+const farFrom = ({ ends }: Part, { junction }: End): End | undefined =>
+  ends.find((end) => end.junction !== junction && (end.name === 'start' || end.name === 'finish'));
 
 function cureOf(
   study: Study,

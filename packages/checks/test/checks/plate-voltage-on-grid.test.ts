@@ -36,6 +36,20 @@ describe('plate voltage on a grid', () => {
     ]);
   });
 
+  it('and tells of exchanged leads of a transformer as of one fault', () => {
+    const set = readFileSync(
+      new URL('../../../../examples/at-work/storm-glass-as-copied.receiver', import.meta.url),
+      'utf8',
+    );
+    const [fault, ...others] = checkCircuit(circuitOf(set)).findings.filter(
+      ({ severity, parts }) => severity === 'error' && !parts.includes('V2'),
+    );
+    expect(others).toEqual([]);
+    expect(fault?.cure).toBe(
+      'The leads of T1.secondary.start and T1.primary.finish are exchanged: B+67 belongs on T1.primary.finish, C-4.5 on T1.secondary.start.',
+    );
+  });
+
   it('where a wire was left soldered round the condenser', () => {
     const text = edited(sound, [coupling, `${coupling}\n    wire V1.plate to V2.grid`]);
     expect(findingsOf(check, text)[0]?.cure).toBe(
