@@ -99,6 +99,11 @@ describe('the format of lines', () => {
     );
   });
 
+  it('keeps the name of a type whole that begins with a figure', () => {
+    const text = 'receiver "A" {\n  tube V1 27x\n  resistor R1 4 ohms\n}\n\ntube type 27x {\n}\n';
+    expect(formatted(text.replace('4 ohms', '4ohms'))).toBe(text);
+  });
+
   it('puts no space before a comma and one behind it', () => {
     both('gang G1 C1 ,C2,  C3\n', 'gang G1 C1, C2, C3\n');
   });

@@ -195,8 +195,17 @@ function gap({ text, items, verbatim }: Structure, index: number): string {
     if (verbatim.has(item.line)) return asWritten;
     // `2` and `3/4` held apart by an unusual space would become one number.
     if (item.isNumber && before.isNumber) return asWritten;
+    // `27x` is the name of a type, where `4ohms` is a quantity.
+    if (asWritten === '' && isTypeName(items, index - 1)) return '';
   }
   return item.image === ',' && item.kind === 'token' ? '' : ' ';
+}
+
+/** Whether an item is where a tube's type is named: `tube V1 27`, `tube type 27`. */
+function isTypeName(items: Structure['items'], index: number): boolean {
+  const [lead, name, item] = [items[index - 2], items[index - 1], items[index]];
+  const line = item?.line;
+  return lead?.image === 'tube' && lead.line === line && name?.line === line;
 }
 
 function print(structure: Structure, rows: readonly Row[]): string {
