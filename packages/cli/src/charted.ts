@@ -1,6 +1,7 @@
 import type { Circuit } from '@setwright/circuit';
 import { svgOf, type Theme, terminalChart } from '@setwright/report';
 import { mayBeDrawnTo, writeDrawing } from './drawing-file.ts';
+import type { PartsAs } from './examine.ts';
 import { type ExitCode, exitCodes } from './exit.ts';
 import { readOneFile, sayNoReceiver } from './one-file.ts';
 import type { Streams } from './streams.ts';
@@ -15,6 +16,7 @@ interface ChartedOptions {
   /** The file that charts are drawn into. */
   readonly output: string | undefined;
   readonly theme: Theme;
+  readonly as: PartsAs;
 }
 
 /** What such a command does with every set. */
@@ -33,11 +35,11 @@ interface Charted<Told> {
 /** Tells of every set of a file, and draws the charts of all of them into one. */
 export function charted<Told>(
   file: string,
-  { plot, output, theme }: ChartedOptions,
+  { plot, output, theme, as }: ChartedOptions,
   streams: Streams,
   { because, reckon, report, words, charts, wanting }: Charted<Told>,
 ): ExitCode {
-  const read = readOneFile(file, because, streams);
+  const read = readOneFile(file, because, streams, as);
   if (!read) return exitCodes.trouble;
   if (read.circuits.length === 0) {
     sayNoReceiver(streams);

@@ -14,6 +14,7 @@ import {
   type UnitStyle,
 } from '@setwright/report';
 import { charted } from './charted.ts';
+import type { PartsAs } from './examine.ts';
 import type { ExitCode } from './exit.ts';
 import type { Streams } from './streams.ts';
 import { stylesFor } from './styles.ts';
@@ -30,6 +31,7 @@ export interface DialsOptions {
   readonly plot: boolean;
   readonly output: string | undefined;
   readonly theme: Theme;
+  readonly as: PartsAs;
 }
 
 /** `setwright dials`: where every dial stands for every station. */

@@ -8,6 +8,7 @@ import {
   type UnitStyle,
 } from '@setwright/report';
 import { charted } from './charted.ts';
+import type { PartsAs } from './examine.ts';
 import type { ExitCode } from './exit.ts';
 import type { Streams } from './streams.ts';
 import { stylesFor } from './styles.ts';
@@ -22,6 +23,7 @@ export interface ResponseOptions {
   readonly plot: boolean;
   readonly output: string | undefined;
   readonly theme: Theme;
+  readonly as: PartsAs;
 }
 
 /** `setwright response`: gain, selectivity and stability over the band, and the audio response. */

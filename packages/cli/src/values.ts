@@ -5,6 +5,7 @@ import {
   valuesInWords,
   valuesOf,
 } from '@setwright/report';
+import type { PartsAs } from './examine.ts';
 import { type ExitCode, exitCodes } from './exit.ts';
 import { readOneFile, sayNoReceiver } from './one-file.ts';
 import type { Streams } from './streams.ts';
@@ -17,11 +18,12 @@ export interface ValuesOptions {
   readonly units: UnitStyle;
   /** Numbers alone, without their becauses. */
   readonly short: boolean;
+  readonly as: PartsAs;
 }
 
 /** `setwright values`: every number of a set that can be reckoned, and why it is so. */
 export function values(file: string, options: ValuesOptions, streams: Streams): ExitCode {
-  const read = readOneFile(file, 'a number may be missing or wrong here', streams);
+  const read = readOneFile(file, 'a number may be missing or wrong here', streams, options.as);
   if (!read) return exitCodes.trouble;
   if (read.circuits.length === 0) {
     sayNoReceiver(streams);

@@ -325,3 +325,38 @@ describe('the CSV', () => {
     expect(valuesFor(named, '--format', 'csv').out).toContain('\n"Bench, old",');
   });
 });
+
+describe('parts as they were found', () => {
+  const set = bench(
+    'post ANT aerial',
+    'post GND ground',
+    'coil L1 {',
+    '  form 3 in',
+    '  winding grid 50 turns of 24 DCC found 190 uH from GND to ANT',
+    '}',
+    'condenser C1 variable 15 to 365 mmfd found 340 mmfd across L1.grid',
+  );
+
+  it('give their own numbers', () => {
+    const inductance = (...more: string[]) =>
+      JSON.parse(valuesFor(set, '--format', 'json', ...more).out).values.find(
+        ({ part, quantity }: Row) => part === 'L1.grid' && quantity === 'inductance',
+      )?.value;
+    expect(inductance('--as', 'found')).toBeCloseTo(190e-6, 9);
+    expect(inductance('--as', 'written')).toBe(inductance());
+    expect(inductance()).not.toBeCloseTo(190e-6, 6);
+  });
+
+  it('move the dials', () => {
+    const read = (...more: string[]) =>
+      runIn(folderWith({ 'set.receiver': set }), [
+        'dials',
+        'set.receiver',
+        '--stations',
+        '1000',
+        ...more,
+      ]).out;
+    expect(read('--as', 'found')).toMatch(/1000 kc/);
+    expect(read('--as', 'found')).not.toBe(read());
+  });
+});
