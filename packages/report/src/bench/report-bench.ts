@@ -1,5 +1,6 @@
 import { type BenchChart, calledSo, type Reading } from '@setwright/bench';
 import { csvOf } from '../text/csv.ts';
+import { plain } from '../text/markdown.ts';
 import type { Styles } from '../text/styles.ts';
 import { tableOf } from '../text/table.ts';
 import { printableJson, visible } from '../text/visible.ts';
@@ -123,30 +124,28 @@ export function benchInWords(
     );
     out.push(styles.strong(visible(heading)), ...marked(lines, readings, styles), '');
   }
-  out.push(...summary(chart).flatMap(say), ...say(`Taken: ${chart.taken.join('; ')}.`));
+  out.push(...benchSummary(chart).flatMap(say), ...say(`Taken: ${chart.taken.join('; ')}.`));
   return out;
 }
 
 /** The same as tables of Markdown. */
 export function benchInMarkdown(chart: BenchChart, style: UnitStyle): string[] {
-  const line = (cells: readonly string[]) =>
-    `| ${cells.map((cell) => visible(cell).replaceAll('|', '\\|')).join(' | ')} |`;
-  const out = [`# ${visible(titleOf(chart))}`, ''];
-  if (chart.cautions.length > 0)
-    out.push(`> **Caution.** ${visible(chart.cautions.join(' '))}`, '');
+  const line = (cells: readonly string[]) => `| ${cells.map(plain).join(' | ')} |`;
+  const out = [`# ${plain(titleOf(chart))}`, ''];
+  if (chart.cautions.length > 0) out.push(`> **Caution.** ${plain(chart.cautions.join(' '))}`, '');
   for (const { heading, readings } of benchSections(chart)) {
     const columns = columnsOf(readings);
     const headings = headingsOf(columns);
     out.push(
-      `## ${visible(heading)}`,
+      `## ${plain(heading)}`,
       '',
       line(headings),
-      line(headings.map((_, at) => (at === 0 ? '---' : '---:'))),
+      `| ${headings.map((_, at) => (at === 0 ? '---' : '---:')).join(' | ')} |`,
       ...readings.map((reading) => line(cellsOf(chart, reading, columns, style))),
       '',
     );
   }
-  out.push(...summary(chart), '', `Taken: ${visible(chart.taken.join('; '))}.`);
+  out.push(...benchSummary(chart).map(plain), '', `Taken: ${plain(chart.taken.join('; '))}.`);
   return out;
 }
 
@@ -173,7 +172,7 @@ export function benchTables(
 export function benchRemarks(chart: BenchChart): readonly string[] {
   return [
     ...chart.cautions.map((caution) => `Caution: ${caution}`),
-    ...summary(chart),
+    ...benchSummary(chart),
     `Taken: ${chart.taken.join('; ')}.`,
   ];
 }
@@ -236,7 +235,8 @@ function marked(
   });
 }
 
-function summary({ readings, bench }: BenchChart): string[] {
+/** How many readings are out, and how many cannot be told beforehand. */
+export function benchSummary({ readings, bench }: BenchChart): string[] {
   const taken = readings.filter(({ inRange }) => inRange !== undefined);
   const out = taken.filter(({ inRange }) => inRange === false);
   const unknown = readings.filter(({ expected }) => expected === undefined);
