@@ -20,6 +20,8 @@ export default defineConfig({
     exclude: ['**/node_modules/**', 'test/editor/**'],
     testTimeout: 60_000,
     hookTimeout: 60_000,
+    // Whatever is asked again and again may take its time on a busy machine; it is one second else.
+    expect: { poll: { timeout: 20_000 } },
     // The packages keep no state, so test files can share a worker and load each module once.
     pool: 'threads',
     isolate: false,

@@ -1,48 +1,9 @@
 import { readFileSync } from 'node:fs';
-import { PassThrough } from 'node:stream';
 import { checkCircuit } from '@setwright/checks';
 import { readReceivers, readText } from '@setwright/language';
-import { serveStreams } from '../../packages/server/src/node.ts';
 import { bigSet } from '../support/big-set.ts';
 import { processorClock, type Ratio, under } from './measuring.ts';
-
-/** A server in this process, spoken to as over a wire. */
-function server() {
-  const [toServer, fromServer] = [new PassThrough(), new PassThrough()];
-  // What takes long is measured by itself: here nobody leaves it the time.
-  serveStreams(toServer, fromServer, 60_000);
-  const waiting = new Map<string, (at: number) => void>();
-  let rest = '';
-  fromServer.setEncoding('latin1').on('data', (data: string) => {
-    rest += data;
-    for (;;) {
-      const found = /^Content-Length: (\d+)\r\n\r\n/.exec(rest);
-      const length = Number(found?.[1]);
-      if (!found || rest.length < found[0].length + length) return;
-      const { method, params } = JSON.parse(rest.slice(found[0].length, found[0].length + length));
-      rest = rest.slice(found[0].length + length);
-      const key = `${method} ${params?.version}`;
-      waiting.get(key)?.(processorClock());
-      waiting.delete(key);
-    }
-  });
-  const send = (message: object): void => {
-    const body = JSON.stringify({ jsonrpc: '2.0', ...message });
-    toServer.write(`Content-Length: ${Buffer.byteLength(body)}\r\n\r\n${body}`);
-  };
-  send({
-    id: 1,
-    method: 'initialize',
-    params: { processId: null, rootUri: null, capabilities: {} },
-  });
-  send({ method: 'initialized', params: {} });
-  return {
-    notify: (method: string, params: object) => send({ method, params }),
-    /** When a notification about a version comes. */
-    heard: (method: string, version: number): Promise<number> =>
-      new Promise((resolve) => waiting.set(`${method} ${version}`, resolve)),
-  };
-}
+import { wireClient } from './wire-client.ts';
 
 /** Milliseconds of some work, done once after a turn of the event loop as the server's is. */
 async function once(work: () => unknown): Promise<number> {
@@ -63,7 +24,8 @@ const share = (values: readonly number[], of: number): number =>
 const typed = '\n  resistor R999 "bleeder" 25000 ohms from A- to A+';
 
 async function typing(name: string, text: string): Promise<readonly Ratio[]> {
-  const client = server();
+  // What takes long is measured by itself: here nobody leaves it the time.
+  const client = wireClient(60_000);
   const uri = `file:///${name}.receiver`;
   const begin = text.indexOf('\n', text.indexOf('bus NEG'));
   const line = text.slice(0, begin).split('\n').length - 1;

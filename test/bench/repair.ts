@@ -1,8 +1,10 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { availableParallelism } from 'node:os';
+import { isMainThread, parentPort, Worker, workerData } from 'node:worker_threads';
 import { readReceivers } from '@setwright/language';
 import {
   commonnessOf,
-  type Repair,
+  READINGS,
   repairOf,
   tallyOf,
   workshopFor,
@@ -18,17 +20,45 @@ const FOLDER = 'examples';
 const FIGURES = 'test/bench/repair-figures.txt';
 const SEED = 7919;
 
-const only = process.argv[2];
-const names = readdirSync(FOLDER)
-  .filter((name) => name.endsWith('.receiver'))
-  .map((name) => name.replace(/\.receiver$/, ''))
-  .filter((name) => only === undefined || name === only);
+/** How one repair went. */
+interface Outcome {
+  readonly rank: number;
+  readonly ranks: readonly number[];
+  readonly commonness: number;
+  readonly kind: string;
+  /** The first of what is heard of the fault. */
+  readonly heard: string | undefined;
+}
+
+/** Every fault of an example, each with a seed of its own. */
+function repairsOf(name: string): readonly Outcome[] {
+  const { circuits } = readReceivers(readFileSync(`${FOLDER}/${name}.receiver`, 'utf8'), name);
+  return circuits.flatMap((circuit) => {
+    if (!circuit.parts.some(({ kind }) => kind === 'tube')) return [];
+    const workshop = workshopFor(circuit);
+    return workshop.causes.map((cause, at): Outcome => {
+      const { rank, ranks } = repairOf(workshop, cause, SEED * (at + 1) + name.length);
+      const [heard] = cause.sounding.heard;
+      const kind = cause.faults[0]?.kind ?? '';
+      return { rank, ranks, commonness: commonnessOf(cause), kind, heard };
+    });
+  });
+}
+
+/** One example in a thread of its own. */
+function inThread(name: string): Promise<readonly Outcome[]> {
+  return new Promise((resolve, reject) => {
+    const worker = new Worker(new URL(import.meta.url), { workerData: name });
+    worker.once('message', resolve);
+    worker.once('error', reject);
+  });
+}
 
 const percent = (share: number) => `${(100 * share).toFixed(1)} %`.padStart(8);
 
-function lineOf(name: string, repairs: readonly Repair[]): string {
-  const plain = tallyOf(repairs);
-  const common = tallyOf(repairs, ({ cause }) => commonnessOf(cause));
+function lineOf(name: string, outcomes: readonly Outcome[], readings = READINGS): string {
+  const plain = tallyOf(outcomes, () => 1, readings);
+  const common = tallyOf(outcomes, ({ commonness }) => commonness, readings);
   return [
     name.padEnd(30),
     String(plain.repairs).padStart(7),
@@ -39,48 +69,65 @@ function lineOf(name: string, repairs: readonly Repair[]): string {
   ].join('  ');
 }
 
-const lines = [
-  'Simulated repairs: every single fault of every example with tubes, once each.',
-  'What is heard, then six readings as the tool advises; the true fault, or one that no reading',
-  'tells from it, stands first or among the first three. By commonness: each fault counts as',
-  'often as it happens. A meter of 10 megohms, good to 1 %. Made by: npm run repair',
-  '',
-  `${'example'.padEnd(30)}  repairs     first  in three  by commonness: first, in three`,
-];
-const all: Repair[] = [];
-const write = (line: string) => {
-  lines.push(line);
-  console.log(line);
-};
-for (const line of lines) console.log(line);
-for (const name of names) {
-  const { circuits } = readReceivers(readFileSync(`${FOLDER}/${name}.receiver`, 'utf8'), name);
-  for (const circuit of circuits) {
-    if (!circuit.parts.some(({ kind }) => kind === 'tube')) continue;
-    const workshop = workshopFor(circuit);
-    const repairs = workshop.causes.map((cause, at) =>
-      repairOf(workshop, cause, SEED * (at + 1) + name.length),
-    );
-    all.push(...repairs);
-    write(lineOf(name, repairs));
-  }
+/** The outcomes of each kind, the kind with most of them first. */
+function byKind(outcomes: readonly Outcome[], kindOf: (each: Outcome) => string): string[] {
+  const kinds = new Map<string, Outcome[]>();
+  for (const each of outcomes) kinds.set(kindOf(each), [...(kinds.get(kindOf(each)) ?? []), each]);
+  return [...kinds].sort((a, b) => b[1].length - a[1].length).map(([kind, of]) => lineOf(kind, of));
 }
-write(lineOf('all', all));
-for (const [heading, ofKind] of [
-  [
-    'by what is heard of the fault',
-    ({ cause }: Repair) => [...cause.sounding.heard][0] ?? 'nothing',
-  ],
-  ['by the kind of fault', ({ cause }: Repair) => cause.faults[0]?.kind ?? ''],
-] as const) {
+
+async function run(only: string | undefined): Promise<void> {
+  const lines: string[] = [];
+  const write = (line: string) => {
+    lines.push(line);
+    console.log(line);
+  };
+  for (const line of [
+    'Simulated repairs: every single fault of every example with tubes, once each.',
+    'What is heard, then six readings as the tool advises, clicks and dials counted; the true fault,',
+    'or one that no reading tells from it, stands first or among the first three. By commonness: each',
+    'fault counts as often as it happens. A meter of 10 megohms, good to 1 %. Made by: npm run repair',
+    '',
+    `${'example'.padEnd(30)}  repairs     first  in three  by commonness: first, in three`,
+  ])
+    write(line);
+  const names = readdirSync(FOLDER)
+    .filter((name) => name.endsWith('.receiver'))
+    .map((name) => name.replace(/\.receiver$/, ''))
+    .filter((name) => only === undefined || name === only);
+  const found = new Map<string, readonly Outcome[]>();
+  const waiting = [...names];
+  const takeOver = async (): Promise<void> => {
+    for (let name = waiting.shift(); name !== undefined; name = waiting.shift()) {
+      found.set(name, await inThread(name));
+      console.error(`${name} is done`);
+    }
+  };
+  await Promise.all(Array.from({ length: availableParallelism() }, takeOver));
+  const all = names.flatMap((name) => found.get(name) ?? []);
+  for (const name of names) {
+    const outcomes = found.get(name) ?? [];
+    if (outcomes.length > 0) write(lineOf(name, outcomes));
+  }
+  write(lineOf('all', all));
   write('');
-  write(heading);
-  const kinds = new Map<string, Repair[]>();
-  for (const repair of all) {
-    const kind = ofKind(repair);
-    kinds.set(kind, [...(kinds.get(kind) ?? []), repair]);
-  }
-  for (const [kind, repairs] of [...kinds].sort((a, b) => b[1].length - a[1].length))
-    write(lineOf(kind, repairs));
+  write('after so many readings');
+  for (let readings = 0; readings <= READINGS; readings++)
+    write(lineOf(String(readings), all, readings));
+  write('');
+  write('by what is heard of the fault');
+  for (const line of byKind(all, ({ heard }) => heard ?? 'nothing')) write(line);
+  write(
+    lineOf(
+      'whatever is heard',
+      all.filter(({ heard }) => heard !== undefined),
+    ),
+  );
+  write('');
+  write('by the kind of fault');
+  for (const line of byKind(all, ({ kind }) => kind)) write(line);
+  if (only === undefined) writeFileSync(FIGURES, `${lines.join('\n')}\n`);
 }
-if (only === undefined) writeFileSync(FIGURES, `${lines.join('\n')}\n`);
+
+if (isMainThread) await run(process.argv[2]);
+else parentPort?.postMessage(repairsOf(String(workerData)));

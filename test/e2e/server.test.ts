@@ -286,11 +286,13 @@ describe('features over the wire', () => {
     expect(svg).toMatch(/^<svg /);
     expect(Object.keys(parts)).toContain('V3');
     expect(version).toBe(1);
-    const kept = await client.ask('setwright/export', { ...request, theme: 'dark' });
+    const wish = { ...request, theme: 'dark', sheet: true };
+    const kept = await client.ask('setwright/export', wish);
     expect((kept.result as { svg: string }).svg).toMatch(/^<svg /);
     const page = await client.ask('setwright/explain', { check: 'dangling-end' });
     expect(page.result).toMatch(/^# dangling-end/);
-    expect((await client.ask('setwright/sheet', { uri, receiver: 0 })).error).toBeDefined();
+    const sheet = await client.ask('setwright/sheet', { uri, receiver: 0 });
+    expect((sheet.result as { html: string }).html).toMatch(/^<!doctype html>[\s\S]*<svg /);
   });
 
   it('the tube library is shown, and told of though it is not open', async () => {

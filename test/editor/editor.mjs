@@ -13,6 +13,8 @@ const settings = {
   'workbench.tips.enabled': false,
   'workbench.enableExperiments': false,
   'workbench.reduceMotion': 'on',
+  // The list of commands does not depend on what was done before.
+  'workbench.commandPalette.history': 0,
   'workbench.secondarySideBar.defaultVisibility': 'hidden',
   'workbench.layoutControl.enabled': false,
   'window.commandCenter': false,

@@ -22,7 +22,12 @@ export function runTests(tests) {
 /** Stands alone, since its source is written into the host's entry as well. */
 function runFiles(Mocha, file) {
   return new Promise((resolve, reject) => {
-    const mocha = new Mocha({ ui: 'bdd', timeout: 30_000, reporter: class {} });
+    const mocha = new Mocha({
+      ui: 'bdd',
+      timeout: 90_000,
+      reporter: class {},
+      bail: process.env.SETWRIGHT_BAIL === '1',
+    });
     mocha.addFile(file);
     const results = [];
     try {

@@ -7,6 +7,8 @@ import { faultySets } from './faulty-sets.ts';
 /** The checks whose faulty example gets no fix, and why a machine cannot write one. */
 const withoutFix: Readonly<Record<string, string>> = {
   'own-tube-type': 'nothing need be done',
+  'own-pattern': 'nothing need be done',
+  'used-file': 'where the file lies is not in the text',
   'dangling-end': 'where the free end goes is not in the text',
   'shorted-part': 'which end belongs elsewhere is not in the text',
   'lost-in-some-position': 'what the open position is for is the owner’s choice',
@@ -30,6 +32,9 @@ const withoutFix: Readonly<Record<string, string>> = {
   'transformer-unloaded': 'which grid it should drive is not in the text',
   'aerial-at-plate-voltage': 'how the aerial is coupled is the owner’s choice',
   'dial-shaft-live': 'grounding the rotor or insulating the shaft is the owner’s choice',
+  'battery-tired': 'the battery itself has to be replaced',
+  'meter-cannot-tell': 'the reading has to be taken anew',
+  'reading-out-of-range': 'what is the matter with the set has to be found',
   'shock-hazard': 'it asks for care, not for a change',
 };
 

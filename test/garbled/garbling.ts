@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { checkCircuit } from '@setwright/checks';
 import type { Finding } from '@setwright/circuit';
-import { type ReadFile, readReceivers } from '@setwright/language';
+import { type ReadFile, type Reading, readReceivers } from '@setwright/language';
 import { describe, expect, it } from 'vitest';
 import { manglings } from './manglings.ts';
 
@@ -89,15 +89,21 @@ const mentions = (found: Finding, text: string, names: readonly string[]) =>
       `${found.message} ${text.slice(found.place.start, found.place.end)}`.includes(name),
   );
 
+/** Garbles every line of examples: see `describeGarblingOf`. */
+export function describeGarbling(names: readonly string[]): void {
+  for (const name of names) describeGarblingOf(name, readFileSync(join(folder, name), 'utf8'));
+}
+
 /**
- * Garbles every line of an example in seven of the fourteen ways, and looks at what that does to
+ * Garbles every line of a text in seven of the fourteen ways, and looks at what that does to
  * the other lines: none loses a fact, and none gains a finding that is not about a name which the
  * garbled line declared.
+ *
+ * @param reading gives the files that it uses
  */
-export function describeGarbling(names: readonly string[]): void {
-  describe.each(names)('%s with one line garbled', (name) => {
-    const text = readFileSync(join(folder, name), 'utf8');
-    const whole = readReceivers(text, name);
+export function describeGarblingOf(name: string, text: string, reading: Reading = {}): void {
+  describe(`${name} with one line garbled`, () => {
+    const whole = readReceivers(text, name, reading);
     const lines = text.split('\n');
     const lineOf = lineFinder(text);
     // The same check at the same line is not gained, though its figures may have changed.
@@ -120,7 +126,7 @@ export function describeGarbling(names: readonly string[]): void {
           const garbled = mangle(line);
           if (garbled === line) continue;
           const changed = lines.with(place, garbled).join('\n');
-          const after = readReceivers(changed, name);
+          const after = readReceivers(changed, name, reading);
           const left = factsOf(after, place);
           for (const fact of facts.get(place) ?? [])
             if (!left.has(fact)) wrong.push(`"${garbled.trim()}" took ${fact}`);

@@ -1,5 +1,7 @@
+export { batteryEnd } from './chart/battery-end.ts';
+export { type BenchReading, benchReadings, type ReadBench } from './chart/bench-readings.ts';
 export type { Expected } from './chart/expected.ts';
-export type { Meter, Quantity } from './chart/meter.ts';
+export { errorOf, type Meter, meterOf, type Quantity, scaleFor } from './chart/meter.ts';
 export { type BenchChart, type ChartOptions, type Reading, readingsOf } from './chart/readings.ts';
 export { calledSo, type Spot } from './chart/spot.ts';
 export { type Edit, editsOf, lineOf } from './edits/edit.ts';
@@ -10,6 +12,6 @@ export { shownAs, spotWords } from './effects/effect-words.ts';
 export { faultTable, supposedTable } from './effects/fault-table.ts';
 export type { Fault, Prior, Symptom } from './faults/fault.ts';
 export { faultsOf } from './faults/faults-of.ts';
-export type { Contradiction } from './suspects/contradictions.ts';
+export { type Contradiction, contradictionsOf } from './suspects/contradictions.ts';
 export type { NextStep } from './suspects/next-step.ts';
 export { type Suspect, type Suspects, suspectsOf } from './suspects/suspects-of.ts';

@@ -56,6 +56,14 @@ describe('suspects by the readings', () => {
     expect(unexplained).toEqual(['T1.secondary lifted']);
   });
 
+  it('do not take a battery for low whose volts were found', () => {
+    const circuit = setWithBench(METER, 'actual B+90 90 V', 'heard "weak"');
+    const [bench] = circuit.benches as readonly [Bench];
+    const ids = suspectsOf(circuit, bench).suspects.map(({ id }) => id);
+    expect(ids.some((id) => /^weak A /.test(id))).toBe(true);
+    expect(ids.some((id) => /^weak B /.test(id))).toBe(false);
+  });
+
   it('hold the set for sound where all is as it should be', () => {
     const readings = [
       'reading V1.plate 41 V',

@@ -9,6 +9,7 @@ import { batteriesUnjoined } from './checks/batteries-unjoined.ts';
 import { batteryDrain } from './checks/battery-drain.ts';
 import { batteryReversed } from './checks/battery-reversed.ts';
 import { batteryShorted } from './checks/battery-shorted.ts';
+import { batteryTired } from './checks/battery-tired.ts';
 import { biasOutOfStep } from './checks/bias-out-of-step.ts';
 import { blocksOppose } from './checks/blocks-oppose.ts';
 import { cathodeWithoutReturn } from './checks/cathode-without-return.ts';
@@ -45,6 +46,7 @@ import { isolatedParts } from './checks/isolated-parts.ts';
 import { joinedTwice } from './checks/joined-twice.ts';
 import { loadDoesNotSuit } from './checks/load-does-not-suit.ts';
 import { lostInSomePosition } from './checks/lost-in-some-position.ts';
+import { meterCannotTell } from './checks/meter-cannot-tell.ts';
 import { missingUnit } from './checks/missing-unit.ts';
 import { motorboats } from './checks/motorboats.ts';
 import { neutralizerOutOfRange } from './checks/neutralizer-out-of-range.ts';
@@ -52,6 +54,7 @@ import { neutralizingSense } from './checks/neutralizing-sense.ts';
 import { noRadioReturn } from './checks/no-radio-return.ts';
 import { oscillatorMissesBand } from './checks/oscillator-misses-band.ts';
 import { oscillatorSilent } from './checks/oscillator-silent.ts';
+import { ownPattern } from './checks/own-pattern.ts';
 import { ownTubeType } from './checks/own-tube-type.ts';
 import { plateOverVoltage } from './checks/plate-over-voltage.ts';
 import { plateStarved } from './checks/plate-starved.ts';
@@ -60,6 +63,8 @@ import { plateVoltageOnGrid } from './checks/plate-voltage-on-grid.ts';
 import { plateWithoutSupply } from './checks/plate-without-supply.ts';
 import { pushPullInStep } from './checks/push-pull-in-step.ts';
 import { radiates } from './checks/radiates.ts';
+import { readingOutOfRange } from './checks/reading-out-of-range.ts';
+import { readingsContradict } from './checks/readings-contradict.ts';
 import { regenerationOutOfReach } from './checks/regeneration-out-of-reach.ts';
 import { resistorOverDissipation } from './checks/resistor-over-dissipation.ts';
 import { rheostatOverDissipation } from './checks/rheostat-over-dissipation.ts';
@@ -88,6 +93,8 @@ import { unknownWord } from './checks/unknown-word.ts';
 import { unlikelyValue } from './checks/unlikely-value.ts';
 import { unreadableLine } from './checks/unreadable-line.ts';
 import { unusedPost } from './checks/unused-post.ts';
+import { unusedUse } from './checks/unused-use.ts';
+import { usedFile } from './checks/used-file.ts';
 import { vanesAcrossSupply } from './checks/vanes-across-supply.ts';
 import { whichEnd } from './checks/which-end.ts';
 import { wrongUnit } from './checks/wrong-unit.ts';
@@ -98,12 +105,15 @@ export const allChecks: readonly Check[] = [
   ambiguousUnit,
   duplicateName,
   missingUnit,
+  ownPattern,
   ownTubeType,
   unknownName,
   unknownTubeType,
   unknownWord,
   unlikelyValue,
   unreadableLine,
+  unusedUse,
+  usedFile,
   whichEnd,
   wrongUnit,
   // Wiring
@@ -190,6 +200,11 @@ export const allChecks: readonly Check[] = [
   transformerOverCurrent,
   transformerUnloaded,
   tubeOverCurrent,
+  // The bench
+  batteryTired,
+  meterCannotTell,
+  readingOutOfRange,
+  readingsContradict,
   // Safety
   aerialAtPlateVoltage,
   dialShaftLive,

@@ -10,6 +10,7 @@ export type CheckGroup =
   | 'Filaments and controls'
   | 'Radio frequency'
   | 'Audio and ratings'
+  | 'The bench'
   | 'Safety';
 
 /**

@@ -5,6 +5,7 @@ import type { Check } from './check.ts';
 import { worse } from './finding.ts';
 import { byPrecedence } from './precedence.ts';
 import { quickChecks } from './quick.ts';
+import { asSeenHere } from './seen-here.ts';
 import { studyOf } from './study.ts';
 import { unknownWaivers } from './unknown-waivers.ts';
 
@@ -101,7 +102,7 @@ function toBeTold(
   said: readonly Finding[],
 ): Pick<Checked, 'findings' | 'waived'> {
   const waived: { finding: Finding; waiver: Waiver }[] = [];
-  const unwaived = said.filter((finding) => {
+  const unwaived = said.map(asSeenHere).filter((finding) => {
     const waiver = circuit.waivers.find((candidate) => waives(candidate, finding));
     if (waiver) waived.push({ finding, waiver });
     return !waiver;

@@ -5,7 +5,9 @@ import {
   operatingPoint,
   type TubeLaws,
 } from '@setwright/analysis';
+import { benchReadings, type ReadBench } from '@setwright/bench';
 import {
+  asFound,
   asOn,
   type Circuit,
   type Conduction,
@@ -16,6 +18,7 @@ import {
   settingsOverPositions,
 } from '@setwright/circuit';
 import { type FilamentGroup, filamentGroupsOf } from './filament-groups.ts';
+import { foundOf } from './found-parts.ts';
 import { type RadioStudy, radioStudyOf } from './radio-study.ts';
 import { type TubeAt, tubesOf } from './tubes.ts';
 
@@ -53,6 +56,11 @@ export interface Study {
   readonly filamentGroups: readonly FilamentGroup[];
   /** Tuned circuits, windings and the ways of radio current, with the set on. */
   readonly radio: RadioStudy;
+  /**
+   * What every bench of the text read, beside what its meter should have shown of the set with its
+   * parts as they were found.
+   */
+  readonly benches: readonly ReadBench[];
 }
 
 function once<T>(make: () => T): () => T {
@@ -91,6 +99,12 @@ export function studyOf(
   const operating = once(() => operatingPoint(circuit, on().settings, { laws }));
   const filamentGroups = once(() => filamentGroupsOf(circuit, solved()));
   const radio = once(() => radioStudyOf(conduction(), tubes()));
+  const benches = once(() => {
+    if (circuit.benches.length === 0) return [];
+    const isFound = circuit.parts.some((part) => foundOf(part) !== undefined);
+    const standing = isFound ? asFound(circuit) : circuit;
+    return circuit.benches.map((bench) => benchReadings(standing, bench, laws));
+  });
   return {
     circuit,
     laws,
@@ -124,6 +138,10 @@ export function studyOf(
     get radio() {
       reckons();
       return radio();
+    },
+    get benches() {
+      reckons();
+      return benches();
     },
   };
 }

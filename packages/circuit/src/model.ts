@@ -5,6 +5,8 @@ export interface Place {
   readonly file: string;
   readonly start: number;
   readonly end: number;
+  /** Where the words themselves stand, where this place takes them from a file that it uses. */
+  readonly written?: Omit<Place, 'written'>;
 }
 
 export type Severity = 'error' | 'warning' | 'information' | 'hint';
@@ -13,6 +15,8 @@ export type Severity = 'error' | 'warning' | 'information' | 'hint';
 export interface Fix {
   readonly title: string;
   readonly edits: readonly { readonly place: Place; readonly text: string }[];
+  /** It adds something that is not on the set's list of parts yet: never made without a word. */
+  readonly adds?: boolean;
 }
 
 /** Something to tell the restorer: what is wrong, why it matters, what to do. */

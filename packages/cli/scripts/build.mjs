@@ -3,6 +3,7 @@
 // them the language server's bundles, see build-server.mjs.
 // Usage: node packages/cli/scripts/build.mjs [--quiet]
 import { spawnSync } from 'node:child_process';
+import { createHash } from 'node:crypto';
 import {
   chmodSync,
   existsSync,
@@ -82,6 +83,18 @@ const shared = {
   logLevel: 'warning',
 };
 
+/** Stands in a bundle for the hash of all that it is one of, by which a cache knows the tool. */
+const digestToBe = 'digest-of-the-whole-tool';
+
+/** Writes what was bundled, with the hash of all of it at its place. */
+function writeWithDigest(outputs) {
+  const hash = createHash('sha256');
+  for (const { text } of outputs) hash.update(text);
+  const digest = hash.digest('hex');
+  mkdirSync(dist, { recursive: true });
+  for (const { path, text } of outputs) writeFileSync(path, text.replaceAll(digestToBe, digest));
+}
+
 let servers = [];
 try {
   const result = await build({
@@ -95,18 +108,24 @@ try {
       // Only for commands in programs of their own, of which there are none; slow to load.
       'node:child_process': join(root, 'packages/cli/scripts/no-child-process.mjs'),
     },
-    define: { SETWRIGHT_VERSION: JSON.stringify(version) },
+    define: {
+      SETWRIGHT_VERSION: JSON.stringify(version),
+      SETWRIGHT_DIGEST: JSON.stringify(digestToBe),
+    },
     plugins: [withoutEditorProtocol],
     metafile: true,
+    write: false,
   });
-  await build({
+  const drawn = await build({
     ...shared,
     entryPoints: [join(root, 'packages/cli/src/drawing.ts')],
     outfile: drawing,
+    write: false,
     // The one is only for a layout in a program of its own, of which there is none; the other is
     // native, and is found beside the bundle when a PNG is wanted.
     external: ['web-worker', '@resvg/resvg-js'],
   });
+  writeWithDigest([...result.outputFiles, ...drawn.outputFiles]);
   servers = await buildServer();
   mkdirSync(dirname(metafile), { recursive: true });
   writeFileSync(metafile, `${JSON.stringify(result.metafile)}\n`);

@@ -44,7 +44,7 @@ function isWhole() {
   return statSync(blob, { throwIfNoEntry: false })?.size === PICTURE_BYTES;
 }
 
-// Drawing loads more than the picture holds, and a server runs for long.
-const isApart = ['draw', 'tour', 'serve'].includes(process.argv[2]);
+// A server runs for long, and then compiling for speed pays at once.
+const isApart = process.argv[2] === 'serve';
 if (isPlainNode && !isApart && isWhole()) startFromPicture();
 else require(tool);

@@ -3,8 +3,8 @@
 case $0 in */*) d=${0%/*};; *) d=.;; esac;
 if [ -L "$0" ]; then d=$(readlink -f "$0"); d=${d%/*}; fi;
 n=NODE;
-# Drawing loads more than the picture holds, and a server runs for long.
-if [ "${1-}" != draw ] && [ "${1-}" != tour ] && [ "${1-}" != serve ] && [ -z "${NODE_OPTIONS-}" ] && [ -f PICTURE ] && [ -x "$n" ] && [ ! "$n" -nt PICTURE ]; then
+# A server runs for long, and then compiling for speed pays at once.
+if [ "${1-}" != serve ] && [ -z "${NODE_OPTIONS-}" ] && [ -f PICTURE ] && [ -x "$n" ] && [ ! "$n" -nt PICTURE ]; then
 # The tool never calls out, and reading certificates would take longer than all its work.
 NODE_EXTRA_CA_CERTS= GLIBC_TUNABLES=glibc.malloc.hugetlb=1
 "$n" --interrupt-budget=1000000 --snapshot-blob PICTURE "$d/setwright-main.cjs" "$@";

@@ -2,7 +2,15 @@ import { extname } from 'node:path';
 import type * as Diagram from '@setwright/diagram';
 import { listed, visible } from '@setwright/report';
 import { nearest } from '@setwright/units';
-import type { pngOf, Schematic, SchematicOptions, schematicOf, tourMade } from './drawing.ts';
+import type {
+  pngOf,
+  Schematic,
+  SchematicOptions,
+  schematicOf,
+  setMade,
+  sheetMade,
+  tourMade,
+} from './drawing.ts';
 import { mayBeDrawnTo, writeDrawing } from './drawing-file.ts';
 import { type ExitCode, exitCodes } from './exit.ts';
 import { readOneFile, theReceiver } from './one-file.ts';
@@ -29,6 +37,8 @@ export type Draughtsman = () => {
   readonly schematicOf: typeof schematicOf;
   readonly pngOf: typeof pngOf;
   readonly tourMade: typeof tourMade;
+  readonly sheetMade: typeof sheetMade;
+  readonly setMade: typeof setMade;
 };
 
 /** Dots for each unit where nothing is said: sharp on the screens of today. */

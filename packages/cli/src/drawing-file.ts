@@ -1,21 +1,24 @@
-import { writeFileSync } from 'node:fs';
 import { extname, resolve } from 'node:path';
 import { listed } from '@setwright/report';
 import type { Streams } from './streams.ts';
 import { sayWrong } from './troubles.ts';
+import { isSameFile, writeWhole } from './write-whole.ts';
 
-/** Writes what was drawn where the call says; false when that cannot be, which is then said. */
+/**
+ * Writes what was made where the call says, whole or not at all; false when that cannot be, which
+ * is then said.
+ */
 export function writeDrawing(
   file: string,
   contents: string | Uint8Array,
   streams: Streams,
 ): boolean {
   try {
-    writeFileSync(resolve(streams.cwd, file), contents);
+    writeWhole(resolve(streams.cwd, file), contents);
     return true;
   } catch (error) {
-    const code = error instanceof Error && 'code' in error ? String(error.code) : String(error);
-    sayWrong(streams, `${file} cannot be written (${code}).`, 'Name another place for it.');
+    const cause = error instanceof Error ? error.message : String(error);
+    sayWrong(streams, `${file} cannot be written: ${cause}.`, 'Name another place for it.');
     return false;
   }
 }
@@ -41,7 +44,7 @@ export function mayBeDrawnTo(
     );
     return false;
   }
-  if (input !== undefined && resolve(streams.cwd, file) === input) {
+  if (input !== undefined && isSameFile(resolve(streams.cwd, file), input)) {
     sayWrong(streams, `${file} is the set itself.`, `Name another place for the ${what}.`);
     return false;
   }

@@ -6,6 +6,7 @@ import {
   layoutEngine,
   layoutMemory,
   lettersToFind,
+  type Overlay,
   overlayOf,
   type PaperName,
   pageToSvg,
@@ -29,6 +30,8 @@ export interface SchematicOptions {
   readonly units: 'period' | 'si';
   readonly stages: boolean;
   readonly page: PaperName | undefined;
+  /** What is drawn over the set in place of a view of its own. */
+  readonly overlay?: Overlay;
 }
 
 /** A schematic that stands by itself. */
@@ -48,7 +51,7 @@ export async function schematicOf(
   circuit: Circuit,
   options: SchematicOptions,
 ): Promise<Schematic | { readonly views: readonly View[] }> {
-  const named = overlayOf(circuit, options.view);
+  const named = options.overlay ?? overlayOf(circuit, options.view);
   if (!named) return { views: viewsOf(circuit) };
   const [, suppose] = /^suppose (\d+)$/.exec(named.id) ?? [];
   const supposed =
@@ -90,5 +93,7 @@ async function layouts(circuit: Circuit, { rows, page }: SchematicOptions): Prom
   return scenes;
 }
 
+export { setMade } from './collection-making.ts';
 export { pngOf } from './png.ts';
+export { sheetMade } from './sheet-making.ts';
 export { tourMade } from './tour-making.ts';

@@ -1,7 +1,7 @@
 import type { TubeLaws } from '@setwright/analysis';
 import { allChecks, type Check, type Checked, checkCircuit, quickChecks } from '@setwright/checks';
 import { asFound, type Finding, type Severity } from '@setwright/circuit';
-import { readReceivers } from '@setwright/language';
+import { type Reading, readReceivers, type UsedFile } from '@setwright/language';
 import { type SupplyAnswer, supplyAnswer } from './supply-answer.ts';
 import { linesOf, positionAt, type TextLines } from './text-lines.ts';
 
@@ -23,6 +23,8 @@ export interface FileExamined {
   /** In order of the text. */
   readonly findings: readonly Finding[];
   readonly sets: readonly SetExamined[];
+  /** The files that it uses, those of used ones too; without text where there is none to be had. */
+  readonly usedFiles: readonly UsedFile[];
 }
 
 /** How the parts are taken: as the text says they should be, or as they were found on the bench. */
@@ -39,14 +41,16 @@ const known = new Set(allChecks.map(({ id }) => id));
  * Reads and checks every set in a text.
  *
  * @param checks those that are run; where not given all that do not take long
+ * @param reading gives the files that the text uses
  */
 export function examine(
   path: string,
   text: string,
   partsAs: PartsAs,
   checks: readonly Check[] = quickChecks,
+  reading: Reading = {},
 ): FileExamined {
-  const { circuits, remarks } = readReceivers(text, path);
+  const { circuits, remarks, usedFiles } = readReceivers(text, path, reading);
   const lines = linesOf(text);
   const findings: Finding[] = [...remarks];
   const sets: SetExamined[] = [];
@@ -65,7 +69,7 @@ export function examine(
       waived: checked.waived,
     });
   }
-  return { path, lines, findings: findings.sort(inOrder), sets };
+  return { path, lines, findings: findings.sort(inOrder), sets, usedFiles };
 }
 
 function inOrder(a: Finding, b: Finding): number {
@@ -78,12 +82,3 @@ function inOrder(a: Finding, b: Finding): number {
 }
 
 const compare = (a: string, b: string) => (a < b ? -1 : a > b ? 1 : 0);
-
-/** How many findings there are, by severity. */
-export type Tally = Readonly<Record<Severity, number>>;
-
-export function tallyOf(files: readonly FileExamined[]): Tally {
-  const tally = { error: 0, warning: 0, information: 0, hint: 0 };
-  for (const { findings } of files) for (const { severity } of findings) tally[severity] += 1;
-  return tally;
-}

@@ -6,6 +6,8 @@ export const exitCodes = {
   findings: 1,
   /** The call was wrong, an input could not be read, or the tool itself failed. */
   trouble: 2,
+  /** Somebody stopped it: Ctrl-C. */
+  stopped: 130,
 } as const;
 
 export type ExitCode = (typeof exitCodes)[keyof typeof exitCodes];

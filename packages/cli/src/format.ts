@@ -1,15 +1,3 @@
-import {
-  closeSync,
-  fchmodSync,
-  fchownSync,
-  openSync,
-  realpathSync,
-  renameSync,
-  rmSync,
-  statSync,
-  writeSync,
-} from 'node:fs';
-import { basename, dirname, join } from 'node:path';
 import { formatText } from '@setwright/language';
 import { counted, visible } from '@setwright/report';
 import { type ExitCode, exitCodes } from './exit.ts';
@@ -18,6 +6,7 @@ import { readSource } from './read-source.ts';
 import type { Source, Trouble } from './sources.ts';
 import type { Streams } from './streams.ts';
 import { sayTroubles, sayWrong } from './troubles.ts';
+import { writeWhole } from './write-whole.ts';
 
 export interface FormatOptions {
   /** Only list the files that would change. */
@@ -82,38 +71,16 @@ function formatOne(source: Source, options: FormatOptions, streams: Streams): bo
   return differs;
 }
 
-/**
- * Puts a text in the place of a file's at one stroke: whoever reads it meanwhile sees the old or
- * the new one, and a full disk loses nothing. Keeps the file's mode, and its owner where it may.
- */
 function replace(path: string, file: string, text: string): Trouble | undefined {
-  let beside: string | undefined;
   try {
-    const target = realpathSync(file);
-    const { mode, uid, gid } = statSync(target);
-    beside = join(dirname(target), `.${basename(target)}.${process.pid}.tmp`);
-    const descriptor = openSync(beside, 'wx', 0o600);
-    try {
-      const bytes = Buffer.from(text, 'utf8');
-      for (let at = 0; at < bytes.length; ) at += writeSync(descriptor, bytes, at);
-      try {
-        fchownSync(descriptor, uid, gid);
-      } catch {
-        // Only the superuser may give a file away; then it is the writer's own.
-      }
-      fchmodSync(descriptor, mode);
-    } finally {
-      closeSync(descriptor);
-    }
-    renameSync(beside, target);
+    writeWhole(file, text);
     return undefined;
   } catch (error) {
-    if (beside !== undefined) rmSync(beside, { force: true });
     const cause = error instanceof Error ? error.message : String(error);
     return {
       path,
-      cause: `it cannot be written (${cause})`,
-      cure: 'Give yourself leave to write in its folder, or use --stdout.',
+      cause: `it cannot be written: ${cause}`,
+      cure: 'Give yourself leave to write it and in its folder, or use --stdout.',
     };
   }
 }

@@ -1,12 +1,14 @@
-import type { Circuit } from '@setwright/circuit';
+import { asFound, type Circuit, type Finding } from '@setwright/circuit';
 import { readReceivers } from '@setwright/language';
 import { linesListed, visible } from '@setwright/report';
 import { nearest } from '@setwright/units';
+import type { PartsAs } from './examine.ts';
 import { readSource } from './read-source.ts';
 import { findSources } from './sources.ts';
 import type { Streams } from './streams.ts';
 import { linesOf, positionAt } from './text-lines.ts';
 import { sayTroubles, sayWrong } from './troubles.ts';
+import { usedFilesFor } from './used-files.ts';
 
 /** The sets of one file. */
 export interface OneFile {
@@ -22,8 +24,14 @@ export interface OneFile {
  * has then been said, as have the lines of it that cannot be understood.
  *
  * @param because what that means for the answer: `a path may be missing here`
+ * @param partsAs whether parts are what they should be or what they were found to be
  */
-export function readOneFile(file: string, because: string, streams: Streams): OneFile | undefined {
+export function readOneFile(
+  file: string,
+  because: string,
+  streams: Streams,
+  partsAs: PartsAs = 'written',
+): OneFile | undefined {
   const { sources, troubles } = findSources([file], streams.cwd);
   const [source, second] = sources;
   if (!source) {
@@ -39,9 +47,12 @@ export function readOneFile(file: string, because: string, streams: Streams): On
     sayTroubles([read], streams);
     return undefined;
   }
-  const { circuits } = readReceivers(read.text, source.path);
+  const reading = usedFilesFor(streams.cwd);
+  const { circuits, remarks } = readReceivers(read.text, source.path, reading);
   sayUnread(source.path, read.text, circuits, because, streams);
-  return { ...source, circuits };
+  const all = [...remarks, ...circuits.flatMap((circuit) => circuit.remarks)];
+  sayUnusable(source.path, all, because, streams);
+  return { ...source, circuits: partsAs === 'found' ? circuits.map(asFound) : circuits };
 }
 
 function sayUnread(
@@ -59,6 +70,20 @@ function sayUnread(
   streams.err.write(
     `setwright: ${visible(path)}: ${linesListed(unread)} cannot be read, so ${because}.\n`,
   );
+}
+
+/** Says which files it uses and cannot have as they stand. */
+function sayUnusable(
+  path: string,
+  remarks: readonly Finding[],
+  because: string,
+  streams: Streams,
+): void {
+  for (const { check, message } of remarks)
+    if (check === 'used-file')
+      streams.err.write(
+        `setwright: ${visible(path)}: ${visible(message.replace(/\.$/, ''))}, so ${because}.\n`,
+      );
 }
 
 /** Says that a file holds no set. */

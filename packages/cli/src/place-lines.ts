@@ -8,10 +8,17 @@ export interface Range {
   readonly end: Position;
 }
 
-/** The range of a place in a file, or in the tube library where it speaks of that. */
+/** The range of a place in a file, in one that it uses, or in the tube library. */
 export function rangeOf(file: FileExamined, place: Place): Range {
-  const lines = place.file === libraryFile ? libraryLines() : file.lines;
+  const lines = linesAt(file, place);
   return { start: positionAt(lines, place.start), end: positionAt(lines, place.end) };
+}
+
+function linesAt({ path, lines, usedFiles }: FileExamined, { file }: Place): TextLines {
+  if (file === path) return lines;
+  if (file === libraryFile) return libraryLines();
+  const used = usedFiles.find((each) => each.file === file)?.text;
+  return used === undefined ? lines : linesOf(used);
 }
 
 let library: TextLines | undefined;

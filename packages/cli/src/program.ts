@@ -1,15 +1,21 @@
 import { frequencyNamed, tourLevels, visible } from '@setwright/report';
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { bench, benchFormats } from './bench.ts';
-import { check, checkFormats } from './check.ts';
+import { check, checkFormats, type Help } from './check.ts';
+import { collection } from './collection.ts';
+import { compare, compareFormats } from './compare.ts';
+import { describe } from './compare-describe.ts';
 import { dials, dialsFormats } from './dials.ts';
 import { type Draughtsman, draw, paperNames } from './draw.ts';
 import { type ExitCode, exitCodes } from './exit.ts';
 import { explain } from './explain.ts';
 import { faults, faultsFormats } from './faults.ts';
 import { format } from './format.ts';
+import { newSet } from './new.ts';
 import { response, responseFormats } from './response.ts';
 import type { Server } from './serve.ts';
+import { type Shard, shardNamed } from './shard.ts';
+import { report, sheetFormats } from './sheet-command.ts';
 import type { Streams } from './streams.ts';
 import { suspects, suspectsFormats } from './suspects.ts';
 import { tour, tourFormats } from './tour.ts';
@@ -46,6 +52,8 @@ export interface Drawing {
   readonly draughtsman: Draughtsman;
   readonly server: Server;
   readonly later: (answer: Promise<ExitCode>) => void;
+  /** For collections: how other processes are started. */
+  readonly help: Help;
 }
 
 function programFor(
@@ -87,6 +95,7 @@ Examples:
   setwright values my-set.receiver          its numbers, each with its because
   setwright draw my-set.receiver -o set.svg its schematic, laid out by itself
   setwright tour my-set.receiver -o tour.html  the guided tour of a set
+  setwright report my-set.receiver -o sheet.html  its service sheet, for print
   setwright dials my-set.receiver           where the dials stand for the stations
   setwright response my-set.receiver        gain, selectivity, squealing over the band
   setwright bench my-set.receiver           what a meter should show, beside what it showed
@@ -94,6 +103,7 @@ Examples:
   setwright suspects my-set.receiver        what is the matter, and what to measure next
   setwright trace my-set.receiver V3.grid   where the grid of V3 gets its bias
   setwright format my-set.receiver          put the text in order
+  setwright compare old.receiver new.receiver  what changed, and what that does to the numbers
   setwright explain grid-without-dc-return  what a check finds, and why it matters
 
 Exit code: 0 nothing wrong, 1 findings, 2 a wrong call or something that cannot be read.`,
@@ -115,15 +125,15 @@ Exit code: 0 nothing wrong, 1 findings, 2 a wrong call or something that cannot 
         .argParser(wholeNumber)
         .default(0),
     )
-    .addOption(
-      new Option(
-        '--as <state>',
-        'take the parts as they are written, or as they were found on the bench',
-      )
-        .choices(['written', 'found'])
-        .default('written'),
-    )
+    .addOption(asOption())
     .option('--thorough', 'run the checks that take long too, such as for squealing', false)
+    .addOption(jobsOption())
+    .addOption(cacheOption())
+    .option('--no-cache', 'keep nothing from run to run, which is usual')
+    .addOption(
+      new Option('--shard <i/n>', 'only the files that fall to run i of n').argParser(shard),
+    )
+    .addOption(timeLimitOption('60, with --thorough 600'))
     .addHelpText(
       'after',
       `
@@ -136,9 +146,15 @@ Examples:
   setwright check my-set.receiver
   setwright check "sets/**/*.receiver" --max-warnings 3
   setwright check my-set.receiver --thorough
+  setwright check sets/ --cache .setwright-cache   the second time only what changed
+  setwright check sets/ --shard 2/5   the second of five runners
   cat my-set.receiver | setwright check --format json`,
     )
-    .action((files, options) => answer(check(files, options, streams)));
+    .action((files, options) => {
+      const answered = check(files, options, streams, drawing?.help);
+      if (typeof answered === 'number') answer(answered);
+      else drawing?.later(answered);
+    });
   program
     .command('values')
     .summary('reckon the numbers of a set, each with its because')
@@ -151,6 +167,7 @@ Examples:
         .choices(valuesFormats)
         .default('text'),
     )
+    .addOption(asOption())
     .addOption(unitsOption())
     .option('--short', 'in the text the numbers alone, without their becauses', false)
     .addHelpText(
@@ -176,6 +193,7 @@ Examples:
         .choices(dialsFormats)
         .default('text'),
     )
+    .addOption(asOption())
     .addOption(stationsOption())
     .addOption(
       new Option('--every <step>', 'from one station to the next, as in: 100 kc')
@@ -208,6 +226,7 @@ Examples:
         .choices(responseFormats)
         .default('text'),
     )
+    .addOption(asOption())
     .addOption(stationsOption())
     .option('--plot', 'draw the curves in the terminal, below the table', false)
     .option('-o, --output <file>', 'draw the curves into this file, which ends in .svg')
@@ -481,6 +500,156 @@ Examples:
     });
 
   program
+    .command('compare')
+    .summary('tell how two states of a set differ, and what that does')
+    .description(
+      'Tells how two states of a set differ, in the words of the trade: of the circuit, not of the text, in which order and hand mean nothing. And what that does to the numbers, and which findings are new or cured. Of files with several sets each is compared with its like.',
+    )
+    .argument('<files...>', 'the old file and the new; /dev/null for one that is not there')
+    .addOption(
+      new Option('--format <name>', 'how it is told').choices(compareFormats).default('text'),
+    )
+    .option('--no-numbers', 'leave out what it does to the numbers, which takes a moment')
+    .option('--as <path>', 'what the file is called in what is told')
+    .option(
+      '--drawing',
+      'one drawing of both states, what differs marked, in place of words',
+      false,
+    )
+    .option('-o, --output <file>', 'where to draw it, ending in .svg or .png, besides the words')
+    .addOption(
+      new Option('--theme <name>', 'the ground it is drawn for')
+        .choices(['light', 'dark', 'transparent'])
+        .default('light'),
+    )
+    .addOption(
+      new Option('--symbols <style>', 'symbols of today, or as the 1920s drew them')
+        .choices(['modern', 'period'])
+        .default('modern'),
+    )
+    .addOption(unitsOption())
+    .addHelpText(
+      'after',
+      `
+Exit code: 0 no difference, 1 differences, 2 a wrong call or something that cannot be read. Called
+by git, as its external diff, always 0.
+
+With git:
+  git config diff.receiver.command "setwright compare"
+  echo "*.receiver diff=receiver" >> .gitattributes
+  git diff; git log --ext-diff -p
+
+Examples:
+  setwright compare old.receiver new.receiver
+  setwright compare old.receiver new.receiver --format markdown
+  setwright compare old.receiver new.receiver -o change.svg`,
+    )
+    .action((words, options) => {
+      const told = compare(
+        words,
+        { as: undefined, output: undefined, ...options },
+        streams,
+        drawing?.draughtsman,
+      );
+      if (drawing) drawing.later(told);
+    });
+  program
+    .command('describe')
+    .summary('write a set as one line a fact, for comparing line by line')
+    .description(
+      'Writes every fact of a set on a line of its own, sorted: the same for two texts that say the same of a set. For git, as text conversion, and for other programs that compare lines.',
+    )
+    .argument('<file>', 'the set; - for standard input')
+    .addHelpText(
+      'after',
+      `
+With git:
+  git config diff.receiver.textconv "setwright describe"
+  echo "*.receiver diff=receiver" >> .gitattributes
+
+Example:
+  setwright describe my-set.receiver`,
+    )
+    .action((file) => answer(describe(file, streams)));
+  program
+    .command('report')
+    .summary('make the service sheet of a set')
+    .description(
+      'Makes the service sheet of a set, to be pinned above the bench or handed over with it: cautions, schematic, supplies, parts, coil data, dial chart, gain and selectivity, a bench chart to write in, what common faults look like, findings still open, what is meant so, what is not known. As one page that is ready for print and fetches nothing, or as Markdown with pictures beside it.',
+    )
+    .argument('<file>', 'the file of a set; - for standard input')
+    .option(
+      '-o, --output <file>',
+      'where to write it, ending in .html or .md; a page to standard output where not given',
+    )
+    .addOption(
+      new Option('--format <name>', 'by the ending of the file where not given').choices(
+        sheetFormats,
+      ),
+    )
+    .addOption(
+      new Option('--receiver <which>', 'of a file with several sets: its number or its title'),
+    )
+    .option(
+      '--bench <title>',
+      'the bench of the text whose meter and readings count, not its first',
+    )
+    .option('--date <text>', 'a date to print; without it there is a line to write one on')
+    .addOption(
+      new Option('--symbols <style>', 'symbols of today, or as the 1920s drew them')
+        .choices(['modern', 'period'])
+        .default('modern'),
+    )
+    .addOption(unitsOption())
+    .option(
+      '--collection',
+      'of a folder: a page for every set, and an index of them, into the folder of -o',
+      false,
+    )
+    .addOption(jobsOption())
+    .addOption(cacheOption())
+    .addOption(timeLimitOption('300'))
+    .addHelpText(
+      'after',
+      `
+The same text gives the same sheet: nothing of the day or the machine is in it.
+
+Examples:
+  setwright report my-set.receiver -o sheet.html
+  setwright report my-set.receiver --symbols period --date "12 May 1926" -o sheet.html
+  setwright report my-set.receiver -o sheet/sheet.md
+  setwright report --collection sets/ -o site`,
+    )
+    .action((file, options) => {
+      if (!drawing) return;
+      const { draughtsman, help } = drawing;
+      drawing.later(
+        options.collection
+          ? collection(file, options, streams, draughtsman, help)
+          : report(file, options, streams, draughtsman),
+      );
+    });
+
+  program
+    .command('new')
+    .summary('begin a set from a pattern, or list the patterns')
+    .description(
+      'Writes a whole set of a family of the time, with words on what to fill in, to change into your own. Without a name it lists the patterns.',
+    )
+    .argument('[pattern]', 'the name of a pattern, such as three-dial')
+    .option('-o, --output <file>', 'where to write it; to standard output where not given')
+    .option('--title <title>', 'what your set is called')
+    .option('--force', 'write over a file that is there already', false)
+    .addHelpText(
+      'after',
+      `
+Examples:
+  setwright new
+  setwright new one-tube -o my-set.receiver --title "Boat shed one-tube"`,
+    )
+    .action((name, options) => answer(newSet(name, options, streams)));
+
+  program
     .command('tubes')
     .summary("print the tube library's figures, and how they are fitted")
     .description(
@@ -510,6 +679,36 @@ enter: setwright serve --stdio`,
     )
     .action(() => drawing?.server().serveStdio());
   return program;
+}
+
+function asOption() {
+  return new Option(
+    '--as <state>',
+    'take the parts as they are written, or as they were found on the bench',
+  )
+    .choices(['written', 'found'])
+    .default('written');
+}
+
+function jobsOption() {
+  return new Option(
+    '--jobs <number>',
+    'processes that share a collection; as many as processor cores where not given',
+  ).argParser(jobs);
+}
+
+function cacheOption() {
+  return new Option(
+    '--cache <folder>',
+    'keep results in this folder from run to run, and do only what changed',
+  );
+}
+
+function timeLimitOption(usual: string) {
+  return new Option(
+    '--time-limit <seconds>',
+    `of a collection: give a file up that takes longer (usually ${usual})`,
+  ).argParser(seconds);
 }
 
 function unitsOption() {
@@ -556,6 +755,29 @@ function scale(text: string): number {
   if (!/^\d*\.?\d+$/.test(text) || value < 0.1 || value > LARGEST_SCALE)
     throw new InvalidArgumentError(`Give a number from 0.1 to ${LARGEST_SCALE}, as in: 2.`);
   return value;
+}
+
+/** More processes than this are a slip of the fingers. */
+const MOST_JOBS = 256;
+
+function jobs(text: string): number {
+  const value = Number(text);
+  if (!/^\d{1,3}$/.test(text) || value < 1 || value > MOST_JOBS)
+    throw new InvalidArgumentError(`Give a whole number from 1 to ${MOST_JOBS}.`);
+  return value;
+}
+
+function seconds(text: string): number {
+  const value = Number(text);
+  if (!/^\d*\.?\d+$/.test(text) || value <= 0)
+    throw new InvalidArgumentError('Give seconds, as in: 60.');
+  return value;
+}
+
+function shard(text: string): Shard {
+  const named = shardNamed(text);
+  if (!named) throw new InvalidArgumentError('Give the run and how many there are, as in: 2/5.');
+  return named;
 }
 
 function wholeNumber(text: string): number {

@@ -1,6 +1,7 @@
 import type { Severity } from '@setwright/circuit';
 import { visible } from '@setwright/report';
-import type { CheckRun } from './check-run.ts';
+import type { Telling } from './check-run.ts';
+import type { FileExamined } from './examine.ts';
 import { rangeOf } from './place-lines.ts';
 
 const commands: Readonly<Record<Severity, string>> = {
@@ -11,39 +12,47 @@ const commands: Readonly<Record<Severity, string>> = {
 };
 
 /** Workflow commands, which GitHub shows as annotations beside the lines. */
-export function githubReport({ files, troubles }: CheckRun): string {
-  const out: string[] = [];
-  for (const file of files) {
-    for (const finding of file.findings) {
-      const { start, end } = rangeOf(file, finding.place);
-      out.push(
-        command(
-          commands[finding.severity],
-          {
-            file: file.path,
-            line: start.line + 1,
-            // GitHub marks columns only within one line.
-            ...(start.line === end.line
-              ? { col: start.character + 1, endColumn: end.character + 1 }
-              : {}),
-            endLine: end.line + 1,
-            title: finding.check,
-          },
-          [finding.message, finding.why, finding.cure],
-        ),
-      );
-    }
-    for (const { title, supply } of file.sets) {
-      const kind = supply.answer === 'can-reach' ? 'error' : 'notice';
-      const properties = { file: file.path, title: 'Can B reach a filament?' };
-      out.push(command(kind, properties, [`${title}: ${supply.sentence}`]));
-    }
-  }
-  for (const { path, cause, cure } of troubles)
-    out.push(
-      command('error', { file: path, title: 'not checked' }, [`${path}: ${cause}. ${cure}`]),
+export const githubTelling: Telling = {
+  head: '',
+  file: (file) => lines([...findingCommands(file), ...supplyCommands(file)]),
+  end: ({ troubles }) =>
+    lines(
+      troubles.map(({ path, cause, cure }) =>
+        command('error', { file: path, title: 'not checked' }, [`${path}: ${cause}. ${cure}`]),
+      ),
+    ),
+};
+
+const lines = (commands: readonly string[]) => commands.map((line) => `${line}\n`).join('');
+
+function findingCommands(file: FileExamined): string[] {
+  return file.findings.map((finding) => {
+    const { start, end } = rangeOf(file, finding.place);
+    return command(
+      commands[finding.severity],
+      {
+        file: file.path,
+        line: start.line + 1,
+        // GitHub marks columns only within one line.
+        ...(start.line === end.line
+          ? { col: start.character + 1, endColumn: end.character + 1 }
+          : {}),
+        endLine: end.line + 1,
+        title: finding.check,
+      },
+      [finding.message, finding.why, finding.cure],
     );
-  return out.length > 0 ? `${out.join('\n')}\n` : '';
+  });
+}
+
+function supplyCommands({ path, sets }: FileExamined): string[] {
+  return sets.map(({ title, supply }) =>
+    command(
+      supply.answer === 'can-reach' ? 'error' : 'notice',
+      { file: path, title: 'Can B reach a filament?' },
+      [`${title}: ${supply.sentence}`],
+    ),
+  );
 }
 
 function command(

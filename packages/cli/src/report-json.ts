@@ -1,19 +1,21 @@
 import type { Finding } from '@setwright/circuit';
-import { printableJson } from '@setwright/report';
-import type { CheckRun } from './check-run.ts';
-import { type FileExamined, tallyOf } from './examine.ts';
+import type { Telling } from './check-run.ts';
+import type { FileExamined, PartsAs } from './examine.ts';
 import { rangeOf } from './place-lines.ts';
+import { streamedList } from './streamed-json.ts';
 
 /** For other programs. Ranges are those of the Language Server Protocol: from 0, UTF-16. */
-export function jsonReport({ files, troubles, partsAs }: CheckRun): string {
-  const report = {
-    version: 1,
-    parts: partsAs,
-    files: files.map(fileOf),
-    unreadable: troubles.map(({ path, cause, cure }) => ({ path, cause, cure })),
-    summary: { files: files.length, ...tallyOf(files) },
+export function jsonTelling(partsAs: PartsAs): Telling {
+  const list = streamedList({ version: 1, parts: partsAs }, 'files', '');
+  return {
+    head: list.head,
+    file: (file) => list.items([fileOf(file)]),
+    end: ({ troubles, files, tally }) =>
+      `${list.end({
+        unreadable: troubles.map(({ path, cause, cure }) => ({ path, cause, cure })),
+        summary: { files, ...tally },
+      })}\n`,
   };
-  return `${printableJson(report)}\n`;
 }
 
 function fileOf(file: FileExamined) {

@@ -4,11 +4,11 @@ import { pathToFileURL } from 'node:url';
 import { allChecks, type Check, pageOf } from '@setwright/checks';
 import type { Finding, Place, Severity } from '@setwright/circuit';
 import { libraryFile } from '@setwright/language';
-import { printableJson } from '@setwright/report';
-import type { CheckRun } from './check-run.ts';
+import type { RunSummary, Telling } from './check-run.ts';
 import type { FileExamined } from './examine.ts';
 import { fingerprint } from './fingerprint.ts';
 import { rangeOf } from './place-lines.ts';
+import { streamedList } from './streamed-json.ts';
 import { endOfLine } from './text-lines.ts';
 
 const levels: Readonly<Record<Severity, string>> = {
@@ -20,39 +20,47 @@ const levels: Readonly<Record<Severity, string>> = {
 
 /**
  * SARIF 2.1.0, the format that code hosts take findings in. Paths are relative to the root of the
- * repository that the working folder lies in; fingerprints do not change when lines move.
+ * repository that the working folder lies in; fingerprints do not change when lines move. The rules
+ * stand behind the results, since a result may speak of something that no check is named for.
  */
-export function sarifReport(
-  { files, troubles }: CheckRun,
-  { cwd, version }: { readonly cwd: string; readonly version: string },
-): string {
-  const root = repositoryRoot(cwd);
-  const rules = rulesFor(files);
-  const places = { root, cwd };
-  const log = {
-    $schema: 'https://docs.oasis-open.org/sarif/sarif/v2.1.0/os/schemas/sarif-schema-2.1.0.json',
-    version: '2.1.0',
-    runs: [
-      {
-        tool: { driver: { name: 'Setwright', semanticVersion: version, rules } },
-        columnKind: 'utf16CodeUnits',
-        originalUriBaseIds: {
-          ROOT: { description: { text: 'The root of the repository.' } },
-        },
-        invocations: [
-          {
-            executionSuccessful: troubles.length === 0,
-            toolExecutionNotifications: troubles.map(({ path, cause, cure }) => ({
-              level: 'error',
-              message: { text: `${path}: ${cause}. ${cure}` },
-            })),
-          },
-        ],
-        results: files.flatMap((file) => resultsOf(file, rules, places)),
-      },
-    ],
+export function sarifTelling({
+  cwd,
+  version,
+}: {
+  readonly cwd: string;
+  readonly version: string;
+}): Telling {
+  const places = { root: repositoryRoot(cwd), cwd };
+  const rules = rulesOfRun();
+  const schema =
+    'https://docs.oasis-open.org/sarif/sarif/v2.1.0/os/schemas/sarif-schema-2.1.0.json';
+  const run = streamedList(
+    {
+      columnKind: 'utf16CodeUnits',
+      originalUriBaseIds: { ROOT: { description: { text: 'The root of the repository.' } } },
+    },
+    'results',
+    '    ',
+  );
+  return {
+    head: `{\n  "$schema": "${schema}",\n  "version": "2.1.0",\n  "runs": [\n    ${run.head}`,
+    file: (file) => run.items(resultsOf(file, rules, places)),
+    end: ({ troubles }) =>
+      `${run.end({
+        tool: { driver: { name: 'Setwright', semanticVersion: version, rules: rules.all } },
+        invocations: [invocationOf(troubles)],
+      })}\n  ]\n}\n`,
   };
-  return `${printableJson(log)}\n`;
+}
+
+function invocationOf(troubles: RunSummary['troubles']) {
+  return {
+    executionSuccessful: troubles.length === 0,
+    toolExecutionNotifications: troubles.map(({ path, cause, cure }) => ({
+      level: 'error',
+      message: { text: `${path}: ${cause}. ${cure}` },
+    })),
+  };
 }
 
 interface Rule {
@@ -60,20 +68,26 @@ interface Rule {
   readonly [key: string]: unknown;
 }
 
-/** A rule for each check, and for what is told while reading a text. */
-function rulesFor(files: readonly FileExamined[]): Rule[] {
-  const known = new Set(allChecks.map(({ id }) => id));
-  const others = new Set(
-    files
-      .flatMap(({ findings }) => findings.map(({ check }) => check))
-      .filter((id) => !known.has(id)),
-  );
-  return [
-    ...allChecks.map(ruleOf),
-    ...[...others]
-      .sort()
-      .map((id) => ({ id, shortDescription: { text: id.replaceAll('-', ' ') } })),
-  ];
+/** The rules of a log, each at its place in the list. */
+interface Rules {
+  readonly all: readonly Rule[];
+  indexOf(id: string): number;
+}
+
+/** A rule for each check, and for what else is told while texts are read, as it comes. */
+function rulesOfRun(): Rules {
+  const all = allChecks.map(ruleOf);
+  const indices = new Map(all.map(({ id }, index) => [id, index]));
+  return {
+    all,
+    indexOf: (id) => {
+      const known = indices.get(id);
+      if (known !== undefined) return known;
+      indices.set(id, all.length);
+      all.push({ id, shortDescription: { text: id.replaceAll('-', ' ') } });
+      return all.length - 1;
+    },
+  };
 }
 
 function ruleOf(check: Check): Rule {
@@ -92,14 +106,13 @@ interface Places {
   readonly cwd: string;
 }
 
-function resultsOf(file: FileExamined, rules: readonly Rule[], places: Places) {
-  const indexOf = new Map(rules.map(({ id }, index) => [id, index]));
+function resultsOf(file: FileExamined, rules: Rules, places: Places) {
   const seen = new Map<string, number>();
   return file.findings.map((finding) => {
     const { check, severity, message, why, cure, place, related, fixes } = finding;
     return {
       ruleId: check,
-      ruleIndex: indexOf.get(check) ?? -1,
+      ruleIndex: rules.indexOf(check),
       level: levels[severity],
       message: { text: [message, why, cure].filter((words) => words !== '').join(' ') },
       locations: [{ physicalLocation: locationOf(file, place, places) }],

@@ -1,30 +1,64 @@
 import type { Finding, Place } from '@setwright/circuit';
 import { counted, putRight, type Styles, visible } from '@setwright/report';
-import type { CheckRun } from './check-run.ts';
-import { type FileExamined, tallyOf } from './examine.ts';
+import type { RunSummary, Telling } from './check-run.ts';
+import type { FileExamined, PartsAs, SetExamined } from './examine.ts';
 import { excerptOf } from './excerpt.ts';
 import { rangeOf } from './place-lines.ts';
 
 /** No one reads more of one file than this at a time. */
 const mostShown = 300;
 
+/** With more sets than this, those where all is well with B are counted and not listed. */
+const mostListed = 100;
+
+/** One line at the end of the report: whether B can reach a filament of one set. */
+interface SupplyLine {
+  readonly path: string;
+  readonly words: string;
+  readonly answer: SetExamined['supply']['answer'];
+}
+
 /** For a person to read: every finding with its line, then a count, then whether B is safe. */
-export function textReport({ files, partsAs }: CheckRun, styles: Styles): string {
-  const out: string[] = [];
-  for (const file of files) {
-    const shown = file.findings.slice(0, mostShown);
-    for (const finding of shown) out.push(...findingLines(file, finding, styles), '');
-    const left = file.findings.length - shown.length;
-    if (left > 0) {
-      const more = counted(left, 'more finding', 'more findings');
-      out.push(
-        `${visible(file.path)}: ${more}; put these right first (--format json has all).`,
-        '',
-      );
-    }
-    out.push(...waitingLines(file));
+export function textTelling(partsAs: PartsAs, styles: Styles): Telling {
+  const supplies: SupplyLine[] = [];
+  return {
+    head: '',
+    file: (file) => {
+      for (const { title, supply } of file.sets)
+        supplies.push({
+          path: file.path,
+          // Put together anew, or it would hold the whole text that the title was cut from.
+          words: [visible(title), ': ', visible(supply.sentence)].join(''),
+          answer: supply.answer,
+        });
+      return fileLines(file, styles)
+        .map((line) => `${line}\n`)
+        .join('');
+    },
+    end: (summary) =>
+      summary.files === 0
+        ? ''
+        : [
+            styles.strong(countLine(summary, partsAs)),
+            ...supplyLines(supplies, summary.files > 1, styles),
+          ]
+            .map((line) => `${line}\n`)
+            .join(''),
+  };
+}
+
+function fileLines(file: FileExamined, styles: Styles): string[] {
+  const shown = file.findings.slice(0, mostShown);
+  const out = shown.flatMap((finding) => [...findingLines(file, finding, styles), '']);
+  const left = file.findings.length - shown.length;
+  if (left > 0) {
+    const more = counted(left, 'more finding', 'more findings');
+    out.push(`${visible(file.path)}: ${more}; put these right first (--format json has all).`, '');
   }
-  const tally = tallyOf(files);
+  return [...out, ...waitingLines(file)];
+}
+
+function countLine({ tally, files }: RunSummary, partsAs: PartsAs): string {
   const counts = [
     counted(tally.error, 'error'),
     counted(tally.warning, 'warning'),
@@ -34,9 +68,7 @@ export function textReport({ files, partsAs }: CheckRun, styles: Styles): string
     ...(tally.hint > 0 ? [counted(tally.hint, 'hint')] : []),
   ];
   const taken = partsAs === 'found' ? ', parts as they were found' : '';
-  out.push(styles.strong(`${counts.join(', ')} in ${counted(files.length, 'file')}${taken}`));
-  for (const file of files) out.push(...supplyLines(file, files.length > 1, styles));
-  return `${out.join('\n')}\n`;
+  return `${counts.join(', ')} in ${counted(files, 'file')}${taken}`;
 }
 
 function findingLines(file: FileExamined, finding: Finding, styles: Styles): string[] {
@@ -71,9 +103,23 @@ function waitingLines({ path, sets }: FileExamined): string[] {
   );
 }
 
-function supplyLines(file: FileExamined, named: boolean, styles: Styles): string[] {
-  return file.sets.map(({ title, supply }) => {
-    const line = `${named ? `${visible(file.path)}: ` : ''}${visible(title)}: ${visible(supply.sentence)}`;
-    return supply.answer === 'can-reach' ? styles.of('error', line) : line;
+function supplyLines(supplies: readonly SupplyLine[], named: boolean, styles: Styles): string[] {
+  const isMany = supplies.length > mostListed;
+  const listed = isMany
+    ? supplies.filter(({ answer }) => answer === 'can-reach' || answer === 'cannot-tell')
+    : supplies;
+  const lines = listed.map(({ path, words, answer }) => {
+    const line = `${named ? `${visible(path)}: ` : ''}${words}`;
+    return answer === 'can-reach' ? styles.of('error', line) : line;
   });
+  const without = supplies.filter(
+    ({ answer }) => answer === 'no-b-supply' || answer === 'no-filament',
+  );
+  const safe = supplies.length - listed.length - without.length;
+  return isMany
+    ? [
+        ...lines,
+        `In ${counted(safe, 'set')} B cannot reach a filament at any position of any switch, jack or control; ${counted(without.length, 'set has', 'sets have')} no B supply or no filament.`,
+      ]
+    : lines;
 }

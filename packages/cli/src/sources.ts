@@ -1,5 +1,5 @@
-import { statSync } from 'node:fs';
-import { isAbsolute, relative, resolve, sep } from 'node:path';
+import { readdirSync, statSync } from 'node:fs';
+import { isAbsolute, join, relative, resolve, sep } from 'node:path';
 import { globSync, isDynamicPattern } from 'tinyglobby';
 
 /** Something to be read. */
@@ -37,13 +37,20 @@ export function findSources(args: readonly string[], cwd: string): Sources {
       continue;
     }
     const found = filesNamed(arg, cwd);
-    if (!Array.isArray(found)) troubles.push(found);
-    else for (const file of found) sources.set(file, { path: shownPath(file, cwd), file });
+    troubles.push(...found.troubles);
+    for (const file of found.files) sources.set(file, { path: shownPath(file, cwd), file });
   }
   return { sources: [...sources.values()], troubles };
 }
 
-function filesNamed(arg: string, cwd: string): string[] | Trouble {
+interface Found {
+  readonly files: readonly string[];
+  readonly troubles: readonly Trouble[];
+}
+
+const nothingBut = (trouble: Trouble): Found => ({ files: [], troubles: [trouble] });
+
+function filesNamed(arg: string, cwd: string): Found {
   const file = resolve(cwd, arg);
   let isFolder: boolean;
   try {
@@ -51,44 +58,64 @@ function filesNamed(arg: string, cwd: string): string[] | Trouble {
   } catch (error) {
     // What is there by that very name comes before what it would mean as a pattern.
     if (isDynamicPattern(arg)) return filesMatching(arg, cwd);
-    return troubleWith(shownPath(file, cwd), error);
+    return nothingBut(troubleWith(shownPath(file, cwd), error));
   }
-  if (!isFolder) return [file];
-  const inside = found('**/*.receiver', file);
-  if (inside.length > 0) return inside;
-  return {
+  if (!isFolder) return { files: [file], troubles: [] };
+  const inside = setsBelow(file, cwd);
+  if (inside.files.length > 0 || inside.troubles.length > 0) return inside;
+  return nothingBut({
     path: shownPath(file, cwd),
     cause: 'no set in this folder: nothing in it or below it ends in .receiver',
-    cure: 'Name a file or folder with sets; hidden folders and node_modules are passed over.',
-  };
+    cure: 'Name a file or folder with sets; hidden folders, node_modules and links are passed over.',
+  });
 }
 
-function filesMatching(pattern: string, cwd: string): string[] | Trouble {
-  const matching = found(pattern, cwd);
-  if (matching.length > 0) return matching;
-  return {
-    path: pattern,
-    cause: 'no file matches this pattern',
-    cure: 'Put it in quotation marks, so that the shell leaves it alone, and check the folder.',
-  };
+/**
+ * Every set in a folder and below it, by name. Links are not followed: one that leads back up would
+ * be followed round and round. A folder that may not be read is told of, or its sets would be
+ * passed over without a word.
+ */
+function setsBelow(top: string, cwd: string): Found {
+  const files: string[] = [];
+  const troubles: Trouble[] = [];
+  const left = [top];
+  for (let folder = left.pop(); folder !== undefined; folder = left.pop()) {
+    try {
+      for (const entry of readdirSync(folder, { withFileTypes: true })) {
+        if (entry.name.startsWith('.') || entry.name === 'node_modules') continue;
+        if (entry.isDirectory()) left.push(join(folder, entry.name));
+        else if (entry.isFile() && entry.name.endsWith('.receiver'))
+          files.push(join(folder, entry.name));
+      }
+    } catch (error) {
+      troubles.push(troubleWith(shownPath(folder, cwd), error));
+    }
+  }
+  return { files: files.sort(byCode), troubles: troubles.sort((a, b) => byCode(a.path, b.path)) };
 }
 
-function found(pattern: string, cwd: string): string[] {
-  return globSync([pattern], {
+const byCode = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+
+function filesMatching(pattern: string, cwd: string): Found {
+  const matching = globSync([pattern], {
     cwd,
     absolute: true,
     onlyFiles: true,
     ignore: ['**/node_modules/**'],
-    // A link that leads back up would be followed round and round.
     followSymbolicLinks: false,
     expandDirectories: false,
-  })
-    .map((file) => resolve(file))
-    .sort((a, b) => (a < b ? -1 : a > b ? 1 : 0));
+  });
+  if (matching.length > 0)
+    return { files: matching.map((file) => resolve(file)).sort(byCode), troubles: [] };
+  return nothingBut({
+    path: pattern,
+    cause: 'no file matches this pattern',
+    cure: 'Put it in quotation marks, so that the shell leaves it alone, and check the folder.',
+  });
 }
 
 /** A file's path relative to the working folder, with `/` between folders. */
-function shownPath(file: string, cwd: string): string {
+export function shownPath(file: string, cwd: string): string {
   const path = relative(cwd, file);
   const outside = path === '' || path.startsWith('..') || isAbsolute(path);
   return (outside ? file : path).split(sep).join('/');

@@ -5,6 +5,7 @@ import {
   layoutEngine,
   overlayOf,
   sceneToSvg,
+  setAtWork,
   stagesOf,
   viewsOf,
 } from '@setwright/diagram';
@@ -29,7 +30,7 @@ export interface TourMade {
 export async function tourMade(circuit: Circuit, making: TourMaking): Promise<TourMade> {
   const { level, units, symbols, format } = making;
   const scene = await drawCircuit(circuit, layoutEngine(), { rows: 'page' });
-  const tour = tourOf(circuit, { overlayOf, viewsOf }, { level, units });
+  const tour = tourOf(circuit, { overlayOf, setAtWork, viewsOf }, { level, units });
   const use = format === 'html' ? 'screen' : 'file';
   const paint = (step: Tour['steps'][number] | undefined): string =>
     sceneToSvg(scene, {

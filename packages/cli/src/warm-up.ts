@@ -1,11 +1,12 @@
 import { quickChecks } from '@setwright/checks';
 import { formatText } from '@setwright/language';
 import { plainStyles } from '@setwright/report';
+import { toldOf } from './check-run.ts';
 import { examine } from './examine.ts';
 import { processStreams } from './process-streams.ts';
 import { run } from './program.ts';
 import { readSource } from './read-source.ts';
-import { textReport } from './report-text.ts';
+import { textTelling } from './report-text.ts';
 import { findSources } from './sources.ts';
 import type { Streams } from './streams.ts';
 
@@ -70,7 +71,7 @@ export function warmUp(): void {
     // Every quick check on the sets that it speaks of, so that little is left to compile.
     for (const { fails, passes } of quickChecks)
       for (const text of [fails, passes]) examine('sample.receiver', text, 'written');
-    textReport({ files, troubles: [], partsAs: 'written' }, plainStyles);
+    toldOf(textTelling('written', plainStyles), files);
     formatText(sample);
     run(['explain', 'grid'], streams);
     run(['--help'], streams);

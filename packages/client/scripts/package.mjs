@@ -38,7 +38,7 @@ const packed = [
   'examples',
 ];
 /** Only for people who read the repository. */
-const left = /examples[\\/](faulty|pictures|README\.md)|icon-256\.png/;
+const left = /examples[\\/](at-work|collection|faulty|pictures|README\.md)|icon-256\.png/;
 
 const ofTheWorkspace = [
   'private',

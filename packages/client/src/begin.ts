@@ -14,7 +14,7 @@ export async function begin(context: ExtensionContext, make: MakeClient): Promis
     service,
     ownTexts(service, log),
     panels,
-    ...commandsOf({ context, service, panels, log }),
+    ...commandsOf({ service, panels, log }),
   );
   // Not waited for: the editor need not stand still while the server starts.
   void service.start();

@@ -1,4 +1,4 @@
-import { type Changed, notifications } from '@setwright/webview';
+import { type Changed, notifications, requests, type UsedTextRequest } from '@setwright/webview';
 import {
   CancellationTokenSource,
   type Disposable,
@@ -18,6 +18,7 @@ import {
   State,
 } from 'vscode-languageclient';
 import { documentSelector, isWritten } from './documents.ts';
+import { usedText } from './used-text.ts';
 
 /** Makes a client that is joined to a server; how depends on where the editor runs. */
 export type MakeClient = (
@@ -39,7 +40,9 @@ export interface Service extends Disposable {
 
 const restartsAllowed = 4;
 const restartsWithin = 3 * 60_000;
-const patience = 20_000;
+/** Milliseconds; what takes longest is the response of a large set on a busy machine. */
+const patience = 60_000;
+const tooSlow = `The language server has not answered for ${patience / 1000} seconds.`;
 const notRunning = 'The language server is not running; its log tells why.';
 
 /** Starts, watches and restarts the language server, and says in the log what became of it. */
@@ -55,6 +58,9 @@ export function makeService(
   let client: BaseLanguageClient | undefined;
   let deaths: number[] = [];
   let attempts = 0;
+  let wasReady = false;
+  /** Resolves once the start that is under way has come to an end, good or bad. */
+  let starting = Promise.resolve();
 
   function say(state: 'starting' | 'ready' | 'stopped', why = ''): void {
     status.busy = state === 'starting';
@@ -83,12 +89,15 @@ export function makeService(
     else if (chosen === show) log.show();
   }
 
-  const options: LanguageClientOptions = {
+  const optionsWith = (closed: () => void): LanguageClientOptions => ({
     documentSelector,
+    initializationOptions: { usedTexts: true },
     outputChannel: log,
     traceOutputChannel: log,
     // What goes wrong is said by `complain`, once and with what to do about it.
     revealOutputChannelOn: RevealOutputChannelOn.Never,
+    // A set may come from anybody: nothing in its words is a command or markup.
+    markdown: { isTrusted: false, supportHtml: false },
     initializationFailedHandler: (error) => {
       log.error('The server would not begin.', error);
       return false;
@@ -98,15 +107,10 @@ export function makeService(
         log.error('Trouble with the connection to the server.', error);
         return { action: ErrorAction.Continue, handled: true };
       },
+      // It is started again from here, and not by the client of old: that one loses its way when
+      // the server dies a second time while it is still starting.
       closed: () => {
-        const now = Date.now();
-        deaths = [...deaths.filter((at) => now - at < restartsWithin), now];
-        if (deaths.length <= restartsAllowed) {
-          log.warn(`The server stopped and is started again (${deaths.length}).`);
-          say('starting');
-          return { action: CloseAction.Restart, handled: true };
-        }
-        void complain('The language server stopped five times in three minutes.');
+        closed();
         return { action: CloseAction.DoNotRestart, handled: true };
       },
     },
@@ -120,30 +124,67 @@ export function makeService(
           : { kind: 'full' as never, items: [] };
       },
     },
-  };
+  });
 
-  async function start(): Promise<void> {
+  /** The server of a client is gone, however that came; told of several times it counts once. */
+  function died(mine: BaseLanguageClient): void {
+    if (client !== mine) return;
+    client = undefined;
+    const now = Date.now();
+    deaths = [...deaths.filter((at) => now - at < restartsWithin), now];
+    mine.dispose(1000).catch((error) => log.debug(`The old client would not go: ${error}`));
+    if (deaths.length <= restartsAllowed) {
+      log.warn(`The server stopped and is started again (${deaths.length}).`);
+      void start();
+    } else if (wasReady) void complain('The language server stopped five times in three minutes.');
+    else void complain('The language server could not be started.');
+  }
+
+  function start(): Promise<void> {
+    starting = startOnce();
+    return starting;
+  }
+
+  async function startOnce(): Promise<void> {
     say('starting');
     attempts += 1;
     const attempt = attempts;
     const isLatest = (): boolean => attempt === attempts;
+    let mine: BaseLanguageClient | undefined;
     try {
-      const mine = await make(context, options);
+      const made = await make(
+        context,
+        // Only once the client has done with it.
+        optionsWith(() => setTimeout(() => died(made))),
+      );
       if (!isLatest()) return;
-      client = mine;
-      mine.onDidChangeState(({ newState }) => {
+      mine = made;
+      client = made;
+      // The client would also tell people of every failure by itself, over what `complain` says.
+      const note = made.error.bind(made);
+      made.error = (message, data) => note(message, data, false);
+      made.onDidChangeState(({ newState }) => {
         if (!isLatest() || newState !== State.Running) return;
         say('ready');
         ready.fire();
       });
-      mine.onNotification(notifications.changed, (each: Changed) => changed.fire(each));
-      await mine.start();
+      made.onNotification(notifications.changed, (each: Changed) => changed.fire(each));
+      made.onRequest(requests.usedText, ({ uri }: UsedTextRequest) => usedText(uri));
+      await made.start();
       if (!isLatest()) return;
+      // A start that failed for want of a server is one that ended, too.
+      if (!made.isRunning()) {
+        died(made);
+        return;
+      }
+      wasReady = true;
       say('ready');
       log.info('The server is ready.');
     } catch (error) {
       log.error(`${error}`);
-      if (isLatest()) void complain('The language server could not be started.');
+      if (!isLatest()) return;
+      if (mine) died(mine);
+      else void complain('The language server could not be started.');
     }
   }
 
@@ -171,6 +212,8 @@ export function makeService(
     onChanged: changed.event,
     onReady: ready.event,
     ask: async (request, parameters) => {
+      // A preview may ask before the server is there, as after a reload of the window.
+      await starting;
       const asked = client;
       if (!asked) throw new Error(notRunning);
       const giveUp = new CancellationTokenSource();
@@ -178,7 +221,8 @@ export function makeService(
       try {
         return await asked.sendRequest(request, parameters, giveUp.token);
       } catch (error) {
-        throw asked.isRunning() ? error : new Error(notRunning);
+        if (!asked.isRunning()) throw new Error(notRunning);
+        throw giveUp.token.isCancellationRequested ? new Error(tooSlow) : error;
       } finally {
         clearTimeout(timer);
         giveUp.dispose();

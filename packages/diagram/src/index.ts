@@ -19,6 +19,7 @@ export type { SymbolStyle } from './symbols.ts';
 export { type Dressing, type DressingOptions, dress } from './views/dressing.ts';
 export { type Figure, type FigureOptions, figuresOf } from './views/figures.ts';
 export type * from './views/overlay.ts';
+export { setAtWork } from './views/set-at-work.ts';
 export { type StageOnPaper, stagesOf } from './views/stage-areas.ts';
 export type { Change } from './views/suppose-view.ts';
 export { type OverlayOptions, overlayOf, type View, viewsOf } from './views/views.ts';

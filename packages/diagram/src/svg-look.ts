@@ -14,6 +14,8 @@ type Purpose =
   | 'oscillator'
   | 'failed'
   | 'changed'
+  | 'added'
+  | 'removed'
   | 'figure'
   | 'area'
   | 'area-edge';
@@ -34,6 +36,8 @@ const light: Readonly<Record<Purpose, string>> = {
   oscillator: '#7b2f8f',
   failed: '#c00020',
   changed: '#8a4a00',
+  added: '#1f6e3a',
+  removed: '#b3261e',
   figure: '#0a5c97',
   area: '#f2eee3',
   'area-edge': '#cfc6ae',
@@ -51,6 +55,8 @@ const dark: Readonly<Record<Purpose, string>> = {
   oscillator: '#d59be6',
   failed: '#ff7a7a',
   changed: '#f3b562',
+  added: '#86cf83',
+  removed: '#ff8f85',
   figure: '#6cb6f0',
   area: '#2b2c2a',
   'area-edge': '#56574f',
@@ -60,6 +66,13 @@ const looks: Readonly<Record<Theme, Readonly<Record<Purpose, string>>>> = {
   light,
   dark,
   transparent: { ...light, paper: 'none' },
+};
+
+/** Width and dashes of the frame about what is new, gone or changed. */
+const frames: Readonly<Record<'added' | 'removed' | 'changed', string>> = {
+  added: '2',
+  removed: '1.4;stroke-dasharray:5 4',
+  changed: '1.4;stroke-dasharray:1.5 3',
 };
 
 /** Faces whose letters are as wide as the drawing reckons; any other is drawn out or in to it. */
@@ -136,5 +149,14 @@ export function styleSheet(theme: Theme, isFile: boolean): string {
     rule('.change', `fill:${of('changed')}`),
     rule('.changed', `fill:${ground};stroke:${of('changed')};stroke-width:1.6`),
     rule('.letter', `fill:${of('changed')};font-weight:bold`),
+    ...(['added', 'removed', 'changed'] as const).flatMap((kind) => [
+      rule(`.mark-frame.${kind}`, `fill:none;stroke:${of(kind)};stroke-width:${frames[kind]}`),
+      rule(`.mark-ring.${kind}`, `fill:${ground};stroke:${of(kind)};stroke-width:1.6`),
+      rule(`.mark-sign.${kind}`, `fill:${of(kind)};font-weight:bold`),
+    ]),
+    rule('.mark-run.added', `fill:none;stroke:${of('added')};stroke-width:2.6`),
+    // What is gone is dashed: the ground shows through the wire that both states share.
+    rule('.mark-run.removed', `fill:none;stroke:${ground};stroke-width:2.4;stroke-dasharray:4 4`),
+    rule('.gone .stroke', `stroke:${of('removed')};stroke-dasharray:3 2.5`),
   ].join('\n');
 }

@@ -3,6 +3,7 @@ import type { PlacedSymbol, Point, Scene } from './scene.ts';
 import { areaShape, badgeShape, pathShapes } from './svg-dressing.ts';
 import { labelLetters } from './svg-letters.ts';
 import { scopeOf, styleSheet, type Theme } from './svg-look.ts';
+import { markShape } from './svg-marks.ts';
 import { pathData } from './svg-numbers.ts';
 import { crossings, ornamentShape, railShape, symbolShapes, wireData } from './svg-shapes.ts';
 import type { SymbolStyle } from './symbols.ts';
@@ -67,6 +68,10 @@ export function drawingShapes(
       ...dressing.litRuns.map(
         (points) => `<path class="wire lit" d="${wireOf(straightened(points))}"/>`,
       ),
+      ...dressing.marks.runs.map(
+        ({ kind, points }) =>
+          `<path class="mark-run ${kind}" d="${wireOf(straightened(points))}"/>`,
+      ),
     ]),
     ...lines,
     ...hidden([
@@ -74,7 +79,12 @@ export function drawingShapes(
       ...scene.marks.map((mark) => railShape(mark, dim(isLit.mark(mark)))),
     ]),
     ...scene.symbols.map((each) =>
-      symbolShapes(each, style, wordsOf(scene, each), dim(isLit.symbol(each))),
+      symbolShapes(
+        each,
+        style,
+        wordsOf(scene, each),
+        dim(isLit.symbol(each)) + (dressing.marks.gone.has(each) ? ' gone' : ''),
+      ),
     ),
     ...hidden([
       ...heads,
@@ -82,6 +92,7 @@ export function drawingShapes(
       ...dressing.labels.map((each) => labelLetters(each, '', asOutlines)),
     ]),
     ...dressing.badges.map((badge) => badgeShape(badge, asOutlines)),
+    ...dressing.marks.marks.map((mark) => markShape(mark, asOutlines)),
   ].filter((line) => line !== '');
 }
 

@@ -31,6 +31,7 @@ const wants: Readonly<Record<string, string>> = {
   with: 'the part it is taken with',
   found: 'what was found, as in `found 2.2 meg` or `found open`',
   form: 'a diameter, as in `form 2 3/4 in`',
+  use: 'the file in quotation marks, as in `use "parts/coils.receiver"`',
 };
 
 const quoted = (token: IToken) =>

@@ -4,6 +4,7 @@
  */
 export const statementWords: ReadonlySet<string> = new Set([
   'receiver',
+  'use',
   'tube',
   'radio',
   'detector',

@@ -11,6 +11,28 @@ export { suspectsInJson, suspectsInWords } from './bench/report-suspects.ts';
 export { supposeChanges } from './bench/suppose-changes.ts';
 export { svgOf, type Theme } from './chart/svg-chart.ts';
 export { terminalChart } from './chart/terminal-chart.ts';
+export {
+  type CollectionEntry,
+  collectionMark,
+  collectionPage,
+} from './collection/collection-page.ts';
+export { type CollectionRow, collectionRow } from './collection/row.ts';
+export { compareTables } from './compare/compare-tables.ts';
+export {
+  type ComparedReceiver,
+  type ComparedSet,
+  comparedReceivers,
+  type LoneSet,
+} from './compare/compared.ts';
+export { describedSet } from './compare/describe.ts';
+export { markedSet } from './compare/marked-set.ts';
+export {
+  type ComparedFiles,
+  compareInJson,
+  compareInMarkdown,
+  compareInWords,
+  saysTheSame,
+} from './compare/report-compare.ts';
 export { dialChart } from './dials/dial-chart.ts';
 export { type DialReadings, dialColumns, dialReadings, headingOf } from './dials/dial-readings.ts';
 export { dialsInCsv, dialsInJson, dialsInWords } from './dials/report-dials.ts';
@@ -19,7 +41,14 @@ export { responseInCsv, responseInJson, responseInWords } from './response/repor
 export { responseCharts } from './response/response-charts.ts';
 export { responseOf, type SetResponse } from './response/response-of.ts';
 export { quietWords, verdictWords } from './response/squeal-words.ts';
+export { largestOnSheet } from './sheet/page/largest-on-sheet.ts';
+export { sheetMarkdown } from './sheet/page/sheet-markdown.ts';
+export { type SheetPageOptions, sheetPage, sheetStyles } from './sheet/page/sheet-page.ts';
+export type { Sheet } from './sheet/sheet.ts';
+export type { SheetOptions } from './sheet/sheet-grounds.ts';
+export { sheetOf } from './sheet/sheet-of.ts';
 export { displayWidth } from './text/display-width.ts';
+export { gathered } from './text/gathered.ts';
 export { plainStyles, type Styles } from './text/styles.ts';
 export { tableOf } from './text/table.ts';
 export { printableJson, visible } from './text/visible.ts';
@@ -27,7 +56,7 @@ export { counted, linesListed, listed, putRight } from './text/words.ts';
 export { wrapped } from './text/wrapped.ts';
 export { tourMarkdown } from './tour/page/tour-markdown.ts';
 export { tourPage } from './tour/page/tour-page.ts';
-export { previewSteps } from './tour/preview-steps.ts';
+export { previewTour } from './tour/preview-steps.ts';
 export { type Tour, type TourLevel, tourLevels } from './tour/tour.ts';
 export { tourOf } from './tour/tour-of.ts';
 export { bandOf } from './values/bands.ts';

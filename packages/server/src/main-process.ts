@@ -3,6 +3,7 @@
  * messages are the same, so one bundle serves the editor on a desk and in a browser.
  */
 import { receiversIn } from './receivers-in.ts';
+import { usedFile } from './used-file.ts';
 
 declare function require(path: string): unknown;
 
@@ -26,6 +27,7 @@ const surroundings = {
   addEventListener: () => undefined,
   close: () => process.exit(0),
   receiversIn,
+  usedFile,
 };
 
 process.on('disconnect', () => process.exit(isShut ? 0 : 1));

@@ -10,6 +10,7 @@ import { QUIET } from './work/pause.ts';
 /** As far as a worker's surroundings are used here; those of Node's (main-process.ts) give more. */
 declare const self: ConstructorParameters<typeof BrowserMessageReader>[0] & {
   readonly receiversIn?: Platform['receiversIn'];
+  readonly usedFile?: Platform['usedFile'];
 };
 
 /** A turn of the worker's own queue, behind whatever waits in it already. */
@@ -29,4 +30,5 @@ serve(createConnection(new BrowserMessageReader(self), new BrowserMessageWriter(
   quiet: QUIET,
   // A worker of a browser reads no files: what is open is all there is.
   receiversIn: self.receiversIn ?? (async () => []),
+  ...(self.usedFile ? { usedFile: self.usedFile } : {}),
 });

@@ -2,12 +2,14 @@ import { createConnection, ProposedFeatures } from 'vscode-languageserver/node';
 import type { Platform } from './connection/platform.ts';
 import { serve } from './connection/serve.ts';
 import { receiversIn } from './receivers-in.ts';
+import { usedFile } from './used-file.ts';
 import { QUIET } from './work/pause.ts';
 
 const platform: Platform = {
   pause: () => new Promise((resolve) => setImmediate(resolve)),
   quiet: QUIET,
   receiversIn,
+  usedFile,
 };
 
 /** Serves over standard input and output, and exits when the client goes. */

@@ -1,5 +1,5 @@
 import { allChecks, pageOf } from '@setwright/checks';
-import { tubeLibraryText } from '@setwright/language';
+import { setPatterns, tubeLibraryText } from '@setwright/language';
 
 /** Where the tube library is shown, read-only. */
 export const libraryUri = 'setwright:/tubes.receiver';
@@ -20,6 +20,8 @@ export function builtInText(uri: string): string | undefined {
   // Some clients write two or three slashes behind a scheme without an authority.
   const path = /^setwright:\/{0,3}([^/].*)$/.exec(uri)?.[1];
   if (path === 'tubes.receiver') return tubeLibraryText;
+  const pattern = /^patterns\/([a-z-]+)\.receiver$/.exec(path ?? '')?.[1];
+  if (pattern !== undefined) return setPatterns.find(({ name }) => name === pattern)?.text;
   const check = /^checks\/([a-z0-9-]+)\.md$/.exec(path ?? '')?.[1];
   return check === undefined ? undefined : checkPage(check);
 }

@@ -1,4 +1,5 @@
 import { allChecks } from '@setwright/checks';
+import { setPatterns } from '@setwright/language';
 import { hintKinds } from '@setwright/webview';
 import { describe, expect, it } from 'vitest';
 import { settingsFrom } from '../src/settings.ts';
@@ -9,6 +10,12 @@ describe('texts that come with the tool', () => {
     expect(builtInText(libraryUri)).toMatch(/^tube type 01-A /m);
     for (const { id } of allChecks)
       expect(builtInText(checkPageUri(id))).toMatch(new RegExp(`^# ${id}\n`));
+  });
+
+  it('are the patterns of sets, for whoever begins one', () => {
+    for (const { name, text } of setPatterns)
+      expect(builtInText(`setwright:/patterns/${name}.receiver`)).toBe(text);
+    expect(builtInText('setwright:/patterns/none.receiver')).toBeUndefined();
   });
 
   it('are found however many slashes a client writes', () => {

@@ -23,7 +23,10 @@ export const exportFormats = [
 ] as const;
 export type ExportFormat = (typeof exportFormats)[number];
 
-/** Client to preview. */
+/**
+ * Client to preview. `heard` is the number of the last choice that the client has heard of: what it
+ * says of an older one has been overtaken by the reader.
+ */
 export type ToPreview =
   /** What the preview is about from now on; pages of anything else are dropped. */
   | {
@@ -33,8 +36,9 @@ export type ToPreview =
       readonly title: string;
       readonly choice: Choice;
       readonly pinned: boolean;
+      readonly heard: number;
     }
-  | { readonly kind: 'page'; readonly page: Page }
+  | { readonly kind: 'page'; readonly page: Page; readonly heard: number }
   /** The server has no page to give; the last good picture stays. */
   | { readonly kind: 'failed'; readonly uri: string; readonly message: string }
   /** Parts at the cursor of the source. */
@@ -51,7 +55,8 @@ export type ToPreview =
 export type FromPreview =
   /** The script runs and listens. */
   | { readonly kind: 'ready' }
-  | { readonly kind: 'choose'; readonly choice: Choice }
+  /** Choices are numbered from 1 on; the numbers begin anew with `ready`. */
+  | { readonly kind: 'choose'; readonly choice: Choice; readonly id: number }
   | { readonly kind: 'pin'; readonly pinned: boolean }
   /** Show where a part is declared; `stay` leaves the focus in the preview. */
   | {
@@ -79,13 +84,18 @@ export interface Kept {
   /** By page and receiver, such as `diagram 0`. */
   readonly cameras: Readonly<Record<string, KeptCamera>>;
   readonly list: boolean;
+  /** Of the tour. */
   readonly step: number;
+  /** Whether what the tour draws runs along its way. */
+  readonly runs: boolean;
 }
 
-/** The upper left corner of what is seen, in the drawing's units, and points of the screen a unit. */
+/**
+ * The middle of what is seen, in the drawing's units, and points of the screen a unit: that is the
+ * same in a window of any size, as a corner is not.
+ */
 export interface KeptCamera {
-  readonly x: number;
-  readonly y: number;
+  readonly middle: { readonly x: number; readonly y: number };
   readonly scale: number;
   /** True while the whole drawing is kept in sight. */
   readonly fitted: boolean;
@@ -103,8 +113,9 @@ const isChoice = (value: unknown): value is Choice =>
 
 const isCamera = (value: unknown): value is KeptCamera =>
   isFields(value) &&
-  isMeasure(value.x) &&
-  isMeasure(value.y) &&
+  isFields(value.middle) &&
+  isMeasure(value.middle.x) &&
+  isMeasure(value.middle.y) &&
   isMeasure(value.scale) &&
   value.scale > 0 &&
   isFlag(value.fitted);
@@ -112,7 +123,7 @@ const isCamera = (value: unknown): value is KeptCamera =>
 /** What was kept before a reload, as far as it can be trusted. */
 export function keptFrom(value: unknown): Kept | undefined {
   if (!isFields(value)) return undefined;
-  const { uri, title, choice, pinned, cameras, list, step } = value;
+  const { uri, title, choice, pinned, cameras, list, step, runs } = value;
   if (!isText(uri) || !isText(title) || !isChoice(choice) || !isFlag(pinned)) return undefined;
   const sound = isFields(cameras)
     ? Object.entries(cameras).flatMap(([key, each]) =>
@@ -127,6 +138,7 @@ export function keptFrom(value: unknown): Kept | undefined {
     cameras: Object.fromEntries(sound),
     list: list === true,
     step: isCount(step) ? step : 0,
+    runs: runs !== false,
   };
 }
 
@@ -139,8 +151,9 @@ export function heardByPreview(value: unknown): ToPreview | undefined {
       isText(value.uri) &&
       isText(value.title) &&
       isChoice(value.choice) &&
-      isFlag(value.pinned)) ||
-    (kind === 'page' && isPage(value.page)) ||
+      isFlag(value.pinned) &&
+      isCount(value.heard)) ||
+    (kind === 'page' && isPage(value.page) && isCount(value.heard)) ||
     (kind === 'failed' && isText(value.uri) && isText(value.message)) ||
     (kind === 'lit' && isText(value.uri) && isListOf(isText)(value.parts)) ||
     (kind === 'points' &&
@@ -156,7 +169,7 @@ export function heardByClient(value: unknown): FromPreview | undefined {
   const { kind } = value;
   const sound =
     kind === 'ready' ||
-    (kind === 'choose' && isChoice(value.choice)) ||
+    (kind === 'choose' && isChoice(value.choice) && isCount(value.id)) ||
     (kind === 'pin' && isFlag(value.pinned)) ||
     (kind === 'reveal' && isText(value.uri) && isText(value.part) && isFlag(value.stay)) ||
     (kind === 'export' && isOneOf(exportFormats)(value.format)) ||

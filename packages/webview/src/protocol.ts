@@ -83,7 +83,7 @@ export interface Page {
   readonly notes: readonly string[];
   /** By name; the keys are what `data-part` says in the SVG. */
   readonly parts: Readonly<Record<string, PagePart>>;
-  /** The tour, step by step: each is read with its parts lit in the picture. */
+  /** The tour, step by step. Its picture has a layer for each: `<g data-layer="0">` for the first. */
   readonly steps?: readonly TourStep[];
 }
 
@@ -93,17 +93,25 @@ export interface TourStep {
   readonly words: readonly string[];
   /** Names of the parts that it speaks of; keys of `parts`. */
   readonly parts: readonly string[];
+  /** Shapes of the picture that are dimmed while it is read, by what `data-n` says of them. */
+  readonly dimmed: readonly number[];
+  /** What the picture shows then, for those who hear it. */
+  readonly spoken: string;
 }
 
 export interface PageTable {
   readonly title: string;
   readonly heading: readonly string[];
   readonly rows: readonly (readonly string[])[];
+  /** For each row the part that it is about, a key of `parts`; empty where there is none. */
+  readonly about?: readonly string[];
 }
 
 /** Asks for a drawing to be kept: request `setwright/export`. */
 export interface ExportRequest extends PageRequest {
   readonly theme: 'light' | 'dark' | 'transparent';
+  /** The diagram on a sheet for print, over its title block; else by itself, cut close. */
+  readonly sheet: boolean;
 }
 
 /** The answer to `setwright/export`: one self-contained SVG text. */
@@ -139,12 +147,36 @@ export interface TextRequest {
   readonly uri: string;
 }
 
+/**
+ * Asks the client for a file that a document uses and that is not open: request
+ * `setwright/usedText`, from the server.
+ */
+export interface UsedTextRequest {
+  readonly uri: string;
+}
+
+/** Its text, or in plain words why it cannot be had; null where there is no such file. */
+export type UsedTextAnswer =
+  | { readonly text: string }
+  | { readonly cause: string; readonly cure: string }
+  | null;
+
+/** The answer to `setwright/patterns`, which asks for nothing: sets to begin from. */
+export interface PatternChoice {
+  /** Its text is that of the URI `setwright:/patterns/<name>.receiver`. */
+  readonly name: string;
+  readonly title: string;
+  readonly words: string;
+}
+
 export const requests = {
   page: 'setwright/page',
   export: 'setwright/export',
   explain: 'setwright/explain',
   text: 'setwright/text',
   sheet: 'setwright/sheet',
+  patterns: 'setwright/patterns',
+  usedText: 'setwright/usedText',
 } as const;
 
 export const notifications = { changed: 'setwright/changed' } as const;

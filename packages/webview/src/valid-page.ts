@@ -32,13 +32,22 @@ const isPart = (value: unknown): value is PagePart =>
   isListOf(isFinding)(value.findings);
 
 const isTable = (value: unknown): value is PageTable =>
-  isFields(value) && isText(value.title) && isTexts(value.heading) && isListOf(isTexts)(value.rows);
+  isFields(value) &&
+  isText(value.title) &&
+  isTexts(value.heading) &&
+  isListOf(isTexts)(value.rows) &&
+  (value.about === undefined || isTexts(value.about));
 
 const isView = (value: unknown): value is ViewChoice =>
   isFields(value) && isText(value.id) && isText(value.title);
 
 const isStep = (value: unknown): value is TourStep =>
-  isFields(value) && isText(value.title) && isTexts(value.words) && isTexts(value.parts);
+  isFields(value) &&
+  isText(value.title) &&
+  isTexts(value.words) &&
+  isTexts(value.parts) &&
+  isListOf(isCount)(value.dimmed) &&
+  isText(value.spoken);
 
 /** True for a page as the protocol says it; an answer that is none must not be painted. */
 export const isPage = (value: unknown): value is Page =>

@@ -69,7 +69,15 @@ for (const theme of themes) {
           version: 3,
           page: 'tour',
           tables: [{ title: 'Dials', heading: ['station', 'D1'], rows: [['550 kc', '94.0']] }],
-          steps: [{ title: 'The leak', words: ['It lets the grid down.'], parts: ['R1'] }],
+          steps: [
+            {
+              title: 'The leak',
+              words: ['It lets the grid down.'],
+              parts: ['R1'],
+              dimmed: [],
+              spoken: 'The leak is lit.',
+            },
+          ],
         }),
       );
       expect(await violationsOf(preview)).toEqual([]);

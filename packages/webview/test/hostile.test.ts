@@ -111,7 +111,7 @@ describe('hostile words', () => {
         ],
         notes: [words],
         tables: [{ title: words, heading: [words], rows: [[words]] }],
-        steps: [{ title: words, words: [words], parts: [words] }],
+        steps: [{ title: words, words: [words], parts: [words], dimmed: [], spoken: words }],
       }),
     );
     expect(await preview.page.locator('img, a, main script').count()).toBe(0);

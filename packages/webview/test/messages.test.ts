@@ -22,6 +22,8 @@ describe('what the preview hears', () => {
       { kind: 'run', code: 'x' },
       { ...subject(), choice: { ...choice, page: 'secrets' } },
       { kind: 'page', page: { ...pageWith(), parts: { R1: { range: 3 } } } },
+      { ...subject(), heard: -1 },
+      { kind: 'page', page: pageWith() },
       { kind: 'lit', uri, parts: [1] },
       { kind: 'points', id: -1, svg: '', to: 'file' },
     ])
@@ -33,7 +35,7 @@ describe('what the client hears', () => {
   it('takes every message of the preview', () => {
     for (const message of [
       { kind: 'ready' },
-      { kind: 'choose', choice },
+      { kind: 'choose', choice, id: 1 },
       { kind: 'pin', pinned: true },
       { kind: 'reveal', uri, part: 'R1', stay: false },
       { kind: 'export', format: 'png' },
@@ -49,7 +51,8 @@ describe('what the client hears', () => {
       [],
       { kind: 'reveal', uri, part: 3, stay: false },
       { kind: 'export', format: 'exe' },
-      { kind: 'choose', choice: { ...choice, receiver: 0.5 } },
+      { kind: 'choose', choice: { ...choice, receiver: 0.5 }, id: 1 },
+      { kind: 'choose', choice },
       { kind: 'points', id: 1, png: 7 },
     ])
       expect(heardByClient(wrong)).toBeUndefined();
@@ -77,9 +80,10 @@ describe('what is kept over a reload', () => {
     title: 'cove.receiver',
     choice,
     pinned: false,
-    cameras: { 'diagram 0': { x: 1, y: 2, scale: 1, fitted: false } },
+    cameras: { 'diagram 0': { middle: { x: 1, y: 2 }, scale: 1, fitted: false } },
     list: true,
     step: 2,
+    runs: false,
   };
 
   it('is taken as it is when it is sound', () => {
@@ -87,7 +91,8 @@ describe('what is kept over a reload', () => {
   });
 
   it('loses what makes no sense, and no more', () => {
-    const cameras = { ...kept.cameras, dials: { x: 'far', y: 0, scale: 0, fitted: 1 } };
+    const dials = { middle: { x: 'far', y: 0 }, scale: 0, fitted: 1 };
+    const cameras = { ...kept.cameras, dials };
     expect(keptFrom({ ...kept, cameras, step: -1 })).toEqual({ ...kept, step: 0 });
     expect(keptFrom({ ...kept, choice: undefined })).toBeUndefined();
     expect(keptFrom('kept')).toBeUndefined();

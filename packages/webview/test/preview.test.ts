@@ -61,10 +61,10 @@ describe('painting', () => {
     expect((await preview.kept())?.cameras['diagram 0']?.fitted).toBe(true);
   });
 
-  it('drops a page that is older than the one it shows', async () => {
+  it('follows a file whose versions begin anew, as of one that was closed and opened again', async () => {
     const at = await shown();
-    await preview.tell(page({ version: 5, svg: svgWith(symbol('R1', 10, 10)) }));
-    await preview.tell(page({ version: 4 }));
+    await preview.tell(page({ version: 5 }));
+    await preview.tell(page({ version: 1, svg: svgWith(symbol('R1', 10, 10)) }));
     expect(await at.locator('.picture [role=button]').count()).toBe(1);
   });
 
@@ -138,7 +138,7 @@ describe('while the text is edited', () => {
     const moved = symbol('R1', 140, 100) + symbol('R2', 340, 100) + symbol('R3', 540, 300);
     await preview.tell(page({ version: 2, svg: svgWith(moved, 640) }));
     const after = (await preview.kept())?.cameras['diagram 0'];
-    expect(after!.x - before!.x).toBeCloseTo(40, 6);
+    expect(after!.middle.x - before!.middle.x).toBeCloseTo(40, 6);
     expect(after!.scale).toBe(before!.scale);
   });
 
@@ -322,7 +322,35 @@ describe('what can be chosen', () => {
     expect((await preview.said()).at(-1)).toEqual({
       kind: 'choose',
       choice: { page: 'diagram', receiver: 1, view: 'bias', symbols: 'period', values: true },
+      id: 4,
     });
+  });
+
+  it('keeps a choice that the client has not heard of when it last spoke', async () => {
+    const at = await shown();
+    const period = at.getByRole('button', { name: 'Period symbols' });
+    await period.click();
+    await at.getByRole('button', { name: 'Numbers' }).click();
+    await preview.tell(subject({ symbols: 'period' }, false, 1));
+    expect(await at.getByRole('button', { name: 'Numbers' }).getAttribute('aria-pressed')).toBe(
+      'true',
+    );
+    await preview.tell(subject({}, false, 2));
+    expect(await period.getAttribute('aria-pressed')).toBe('false');
+  });
+
+  it('is busy from a choice until its page is painted, and drops pages of older choices', async () => {
+    const at = await shown();
+    const isBusy = () => at.locator('#page').getAttribute('aria-busy');
+    expect(await isBusy()).toBe('false');
+    await at.getByRole('button', { name: 'Period symbols' }).click();
+    await at.getByRole('button', { name: 'Numbers' }).click();
+    await preview.tell(page({ version: 2, svg: svgWith(symbol('R1', 10, 10)) }, 1));
+    expect(await isBusy()).toBe('true');
+    expect(await at.locator('.picture [role=button]').count()).toBe(3);
+    await preview.tell(page({ version: 2, svg: svgWith(symbol('R1', 10, 10)) }, 2));
+    expect(await isBusy()).toBe('false');
+    expect(await at.locator('.picture [role=button]').count()).toBe(1);
   });
 
   it('stays with a file when it is pinned', async () => {
@@ -368,40 +396,183 @@ describe('what can be chosen', () => {
 });
 
 describe('the tour', () => {
+  const layer = (step: number) =>
+    `<g class="layer" data-layer="${step}"><path class="path radio" d="M20 2${step}H500" fill="none" stroke="#00f"/></g>`;
+  const svg = svgWith(
+    symbol('R1', 100, 100).replace('class="part', 'data-n="0" class="part') +
+      symbol('R2', 300, 100).replace('class="part', 'data-n="1" class="part') +
+      [0, 1, 2].map(layer).join(''),
+  );
   const steps = [
-    { title: 'The leak', words: ['It lets the grid down.'], parts: ['R1'] },
-    { title: 'The other', words: ['It does too.'], parts: ['R2', 'R3'] },
-  ];
+    { title: 'The leak', words: ['It lets the grid down.'], parts: ['R1'], dimmed: [1] },
+    { title: 'The other', words: ['It does too.'], parts: ['R2'], dimmed: [0] },
+    { title: 'Both', words: ['Down they go.'], parts: ['R1', 'R2'], dimmed: [] },
+  ].map((step) => ({ ...step, spoken: `The drawing shows: ${step.title}.` }));
+  const toured = async (options: Parameters<typeof opened>[0] = {}) => {
+    const at = await opened(options);
+    await preview.tell(subject({ page: 'tour' }), page({ page: 'tour', svg, steps }));
+    return at;
+  };
+  const title = (at: typeof preview.page) => at.locator('.tour h2').textContent();
+  const layersSeen = (at: typeof preview.page) =>
+    at
+      .locator('.picture [data-layer]')
+      .evaluateAll((all) =>
+        all
+          .filter((each) => getComputedStyle(each).display !== 'none')
+          .map((each) => each.getAttribute('data-layer')),
+      );
 
-  it('shows a step at a time with its parts lit', async () => {
-    const at = await opened();
-    await preview.tell(subject({ page: 'tour' }), page({ page: 'tour', steps }));
-    expect(await at.locator('.tour h2').textContent()).toBe('The leak');
-    expect(await at.locator('.picture g.stressed').count()).toBe(1);
+  it('draws the way of each step over the set, and dims what it does not speak of', async () => {
+    const at = await toured();
+    const dimmed = () => at.locator('.picture .dimmed').getAttribute('data-part');
+    expect([await title(at), await layersSeen(at), await dimmed()]).toEqual([
+      'The leak',
+      ['0'],
+      'R2',
+    ]);
     await at.getByRole('button', { name: 'Next' }).click();
-    expect(await at.locator('.tour h2').textContent()).toBe('The other');
-    expect(await at.locator('.picture g.stressed').count()).toBe(2);
-    expect(await at.getByRole('button', { name: 'Next' }).isDisabled()).toBe(true);
+    expect([await title(at), await layersSeen(at), await dimmed()]).toEqual([
+      'The other',
+      ['1'],
+      'R1',
+    ]);
+    expect(await at.locator('.picture svg').first().getAttribute('aria-label')).toBe(
+      'The drawing shows: The other.',
+    );
+  });
+
+  it('moves nothing from step to step', async () => {
+    const at = await toured();
+    const before = [await viewBox(), await at.locator('.stage').boundingBox()];
+    await at.getByRole('button', { name: 'Next' }).click();
+    expect([await viewBox(), await at.locator('.stage').boundingBox()]).toEqual(before);
+  });
+
+  it('is walked by keys, and ends at its ends', async () => {
+    const at = await toured();
+    const walk: string[] = [];
+    for (const key of ['b', 'n', 'PageDown', 'n', 'PageUp', 'Home', 'End']) {
+      await at.keyboard.press(key);
+      walk.push((await title(at)) ?? '');
+    }
+    expect(walk).toEqual([
+      'The leak',
+      'The other',
+      'Both',
+      'Both',
+      'The other',
+      'The leak',
+      'Both',
+    ]);
+  });
+
+  it('leaves the arrow keys to the drawing and to the scale of pages', async () => {
+    const at = await toured();
+    await at.locator('.stage').focus();
+    await at.keyboard.press('ArrowRight');
+    expect(await title(at)).toBe('The leak');
+    await at.getByRole('tab', { name: 'Tour' }).focus();
+    await at.keyboard.press('PageDown');
+    expect(await title(at)).toBe('The other');
+    await at.keyboard.press('ArrowRight');
+    expect((await preview.said()).at(-1)).toMatchObject({ choice: { page: 'compare' } });
+  });
+
+  it('keeps the focus on the button at the last step', async () => {
+    const at = await toured();
+    const next = at.getByRole('button', { name: 'Next' });
+    await next.focus();
+    for (let times = 0; times < 3; times += 1) await at.keyboard.press('Enter');
+    expect(await title(at)).toBe('Both');
+    expect(await next.evaluate((button) => button === document.activeElement)).toBe(true);
+    expect(await next.getAttribute('aria-disabled')).toBe('true');
+  });
+
+  it('runs along its way where motion is welcome, and stands still on request', async () => {
+    const at = await toured({ motion: true });
+    const animation = () =>
+      at.locator('.picture .told .path').evaluate((path) => getComputedStyle(path).animationName);
+    expect(await animation()).toBe('run');
+    await at.keyboard.press('r');
+    expect(await animation()).toBe('none');
+    expect((await preview.kept())?.runs).toBe(false);
+  });
+
+  it('stands still, and offers nothing else, where less motion is wanted', async () => {
+    const at = await toured();
+    const path = at.locator('.picture .told .path');
+    expect(await path.evaluate((each) => getComputedStyle(each).animationName)).toBe('none');
+    expect(await at.getByRole('button', { name: 'Let it run' }).isVisible()).toBe(false);
+  });
+
+  it('stays at its step when the text is edited, and after a reload', async () => {
+    const at = await toured();
+    await at.keyboard.press('n');
+    await preview.tell(page({ page: 'tour', svg, steps, version: 2 }));
+    expect([await title(at), await layersSeen(at)]).toEqual(['The other', ['1']]);
+    const kept = await preview.kept();
+    await preview.close();
+    const again = await toured({ kept });
+    expect([await title(again), await layersSeen(again)]).toEqual(['The other', ['1']]);
+  });
+
+  it('shows none of it on the other pages', async () => {
+    const at = await toured();
+    await at.getByRole('tab', { name: 'Diagram' }).click();
+    await preview.tell(subject({}, false, 1), page({ svg }, 1));
+    expect(await layersSeen(at)).toEqual([]);
+    expect(await at.locator('.picture .dimmed').count()).toBe(0);
   });
 });
 
 describe('after a reload of the window', () => {
+  const kept = {
+    uri,
+    title: 'cove.receiver',
+    choice: { ...choice, symbols: 'period' },
+    pinned: true,
+    cameras: { 'diagram 0': { middle: { x: 300, y: 200 }, scale: 2, fitted: false } },
+    list: true,
+    step: 0,
+    runs: true,
+  };
+  const middleSeen = async () => {
+    const [x = 0, y = 0, width = 0, height = 0] = (await viewBox())?.split(' ').map(Number) ?? [];
+    return { x: x + width / 2, y: y + height / 2 };
+  };
+
   it('is as it was: page, zoom and place, list', async () => {
-    const kept = {
-      uri,
-      title: 'cove.receiver',
-      choice: { ...choice, symbols: 'period' },
-      pinned: true,
-      cameras: { 'diagram 0': { x: 80, y: 60, scale: 2, fitted: false } },
-      list: true,
-      step: 0,
-    };
     const at = await opened({ kept });
     await preview.tell(subject({ symbols: 'period' }, true), page());
-    expect((await viewBox())?.split(' ').slice(0, 2)).toEqual(['80', '60']);
+    expect(await middleSeen()).toEqual({ x: 300, y: 200 });
+    expect(await at.locator('.zoom .share').textContent()).toBe('200 %');
     expect(await at.locator('.parts li').count()).toBe(3);
     const pressed = at.locator('.bar [aria-pressed=true]');
     expect(await pressed.allTextContents()).toEqual(['Period symbols', 'Pin']);
+  });
+
+  it('stands where it stood though the window is of another size, and was tiny for a moment', async () => {
+    const at = await opened({ kept, width: 700, height: 600 });
+    await at.setViewportSize({ width: 120, height: 90 });
+    await preview.tell(subject({ symbols: 'period' }, true), page());
+    await at.setViewportSize({ width: 1000, height: 900 });
+    expect(await middleSeen()).toEqual({ x: 300, y: 200 });
+    expect((await preview.kept())?.cameras['diagram 0']).toEqual(kept.cameras['diagram 0']);
+  });
+
+  it('has lost nothing that was done in the instant before', async () => {
+    const at = await opened({ kept });
+    await preview.tell(subject({ symbols: 'period' }, true), page());
+    // Nothing is painted in between: what is kept is kept at once.
+    const scale = await at.evaluate(() => {
+      document.querySelector<HTMLElement>('button[title^="Zoom in"]')?.click();
+      const { state } = (
+        window as unknown as { editor: { state: { cameras: Record<string, { scale: number }> } } }
+      ).editor;
+      return state.cameras['diagram 0']?.scale;
+    });
+    expect(scale).toBe(2.5);
   });
 
   it('begins anew when what was kept makes no sense', async () => {

@@ -21,7 +21,7 @@ export const openText = async (content: string): Promise<vscode.TextEditor> =>
 export async function eventually<Value>(
   ask: () => Value | PromiseLike<Value>,
   willDo: (value: Value) => boolean,
-  patience = 15_000,
+  patience = 25_000,
 ): Promise<Value> {
   const until = Date.now() + patience;
   for (;;) {

@@ -1,26 +1,56 @@
 import { equal, match, ok } from 'node:assert/strict';
-import { isServerUp, killServer } from './server-process.ts';
-import { closeBrowser, type Desk, eventually, lineOf, openDesk, textOf } from './support.ts';
+import { readFileSync, statSync } from 'node:fs';
+import { killServer, serverNow } from './server-process.ts';
+import {
+  closeBrowser,
+  type Desk,
+  eventually,
+  lineOf,
+  openDesk,
+  pathOf,
+  textOf,
+} from './support.ts';
 
 let desk: Desk;
 
-/** The part of the drawing that the window shows, as the preview says it. */
-const seen = (): Promise<string> =>
-  desk
-    .preview()
-    .locator('.picture svg')
-    .first()
-    .evaluate((svg) => svg.getAttribute('viewBox') ?? '');
+/** Where the reader stands over the drawing: the point in the middle of the window, and the scale. */
+const stood = async (): Promise<{ readonly x: number; readonly y: number; scale: string }> => {
+  const svg = desk.preview().locator('.picture svg').first();
+  const seen = await svg.evaluate((each) => each.getAttribute('viewBox') ?? '');
+  const [x = 0, y = 0, width = 0, height = 0] = seen.split(' ').map(Number);
+  const scale = (await desk.preview().locator('.zoom .share').textContent()) ?? '';
+  return { x: x + width / 2, y: y + height / 2, scale };
+};
 
 const openDiagram = async (): Promise<void> => {
   await desk.command('Setwright: Open Diagram to the Side');
   await desk.symbol('V3').waitFor();
+  await desk.painted();
 };
 
 /** Back to the text, with the focus in it. */
 const toText = async (): Promise<void> => {
   await desk.intoText();
 };
+
+/** Answers the dialog that offers a place for a file beside the text, and waits for the file. */
+async function keep(file: string): Promise<void> {
+  const place = desk.page.locator('.quick-input-widget input[type=text]');
+  await eventually(
+    () => place.inputValue(),
+    (path) => path.endsWith(`/${file}`),
+  );
+  // While it still looks into the folder the dialog takes no notice of the key.
+  await desk.page.locator('.quick-input-list .monaco-list-row').first().waitFor();
+  const busy = desk.page.locator('.quick-input-widget .monaco-progress-container.active');
+  await busy.waitFor({ state: 'detached' });
+  await desk.page.keyboard.press('Enter');
+  await place.waitFor({ state: 'hidden' });
+  await eventually(
+    async () => statSync(pathOf(file), { throwIfNoEntry: false })?.size ?? 0,
+    (size) => size > 0,
+  );
+}
 
 describe('a person at the workbench', function () {
   this.timeout(90_000);
@@ -54,10 +84,7 @@ describe('a person at the workbench', function () {
     await toText();
     const line = lineOf(textOf('grid-return-side'), 'leak R1');
     await desk.goTo(line, 10);
-    await desk.command('Show or Focus Hover');
-    const hover = desk.page.locator('.monaco-hover:not(.hidden)').first();
-    await hover.waitFor();
-    match((await hover.textContent()) ?? '', /R1/);
+    await desk.hoverSaying(/R1.*A\+/);
     await desk.picture('hover');
     await desk.page.keyboard.press('Escape');
   });
@@ -70,20 +97,21 @@ describe('a person at the workbench', function () {
     const chosen = desk.page.locator('.action-widget .monaco-list-row.focused');
     await chosen.waitFor();
     await desk.picture('quick-fix');
-    await eventually(
-      async () => {
-        const words = (await chosen.textContent()) ?? '';
-        if (!/A\+/.test(words)) await desk.page.keyboard.press('ArrowDown');
-        return words;
-      },
-      (words) => /A\+/.test(words),
-    );
+    for (;;) {
+      const words = await chosen.textContent();
+      if (words?.includes('A+')) break;
+      await desk.page.keyboard.press('ArrowDown');
+      await eventually(
+        () => chosen.textContent(),
+        (now) => now !== words,
+      );
+    }
     await desk.page.keyboard.press('Enter');
     await eventually(
       async () => desk.page.locator('.monaco-editor .view-lines').first().textContent(),
       (text) => text?.replaceAll('\u00a0', ' ').includes('from V1.grid to A+') === true,
     );
-    await desk.command('File: Revert File');
+    await desk.revert();
   });
 
   it('reads the page of the check: why it matters, when it keeps silent', async () => {
@@ -94,9 +122,10 @@ describe('a person at the workbench', function () {
       (count) => count > 0,
     );
     await desk.command('Setwright: Explain This Finding');
-    const read = desk.page.frameLocator('iframe.webview.ready').frameLocator('#active-frame');
-    await read.locator('h1', { hasText: 'grid-return-side' }).waitFor();
-    await desk.command('View: Close Editor');
+    await desk.preview().locator('h1', { hasText: 'grid-return-side' }).waitFor();
+    await desk.closeEditor();
+    // Its page would be taken for that of the preview.
+    await desk.page.locator('iframe.webview').waitFor({ state: 'detached' });
   });
 
   it('sees hints and lenses in a sound set', async () => {
@@ -131,26 +160,20 @@ describe('a person at the workbench', function () {
     const zoomIn = desk.preview().getByRole('button', { name: 'Zoom in' });
     await zoomIn.click();
     await zoomIn.click();
-    await desk.symbol('V3').waitFor();
-    const before = await seen();
-    await toText();
-    const text = textOf('five-tube-trf');
-    const line = lineOf(text, 'condenser C6');
-    await desk.goTo(line, (text.split('\n')[line - 1] ?? '').length + 1);
-    await desk.page.keyboard.press('Enter');
-    await desk.page.keyboard.type('condenser C7 .0005 mfd from V3.plate to GND', { delay: 5 });
+    const before = await stood();
+    const place = await desk.symbol('V3').boundingBox();
+    await desk.goTo(lineOf(textOf('five-tube-trf'), 'condenser C6'));
+    await desk.typeLine('condenser C7 .0005 mfd from V3.plate to GND');
     await desk.symbol('C7').waitFor();
-    const scale = (box: string): number => Number(box.split(' ')[2]);
-    // A drawing that grew may move; its scale may not change.
-    ok(Math.abs(scale(await seen()) - scale(before)) < 0.5, `${before} became ${await seen()}`);
+    // A drawing that grew may move; its scale and its size on the screen may not change.
+    equal((await stood()).scale, before.scale);
+    const now = await desk.symbol('V3').boundingBox();
+    ok(Math.abs((place?.width ?? 0) - (now?.width ?? 0)) < 0.5, JSON.stringify([place, now]));
     await desk.picture('typed');
   });
 
   it('sees the last good picture, marked, while a line is half written', async () => {
-    // Away with the list of suggestions, which Enter would take from.
-    await desk.page.keyboard.press('Escape');
-    await desk.page.keyboard.press('Enter');
-    await desk.page.keyboard.type('condenser C8 from @', { delay: 5 });
+    await desk.typeLine('condenser C8 from @');
     const state = desk.preview().getByRole('status');
     await eventually(
       async () => state.textContent(),
@@ -158,7 +181,7 @@ describe('a person at the workbench', function () {
     );
     await desk.symbol('C7').waitFor();
     await desk.picture('stale');
-    await desk.command('File: Revert File');
+    await desk.revert();
     await desk.symbol('C7').waitFor({ state: 'detached' });
     await state.waitFor({ state: 'hidden' });
   });
@@ -172,9 +195,7 @@ describe('a person at the workbench', function () {
 
   it('hovers a symbol and reads what the editor says of it', async () => {
     await desk.symbol('R3').hover();
-    const card = desk.preview().getByRole('tooltip');
-    await card.waitFor();
-    match((await card.textContent()) ?? '', /R3/);
+    await desk.preview().getByRole('tooltip').filter({ hasText: 'R3' }).waitFor();
     await desk.picture('card');
     await desk.page.mouse.move(5, 400);
   });
@@ -191,7 +212,7 @@ describe('a person at the workbench', function () {
     await desk.page.keyboard.press('Enter');
     await desk.symbol('VD').waitFor();
     equal(await desk.symbol('V3').count(), 0);
-    await desk.command('File: Revert File');
+    await desk.revert();
     await desk.symbol('V3').waitFor();
   });
 
@@ -206,7 +227,7 @@ describe('a person at the workbench', function () {
     await desk.page.keyboard.type('x');
     await desk.page.locator('.monaco-editor-overlaymessage').waitFor();
     await desk.picture('tube-data');
-    await desk.command('View: Close Editor');
+    await desk.closeEditor();
   });
 
   it('turns to the dial chart and back', async () => {
@@ -215,6 +236,23 @@ describe('a person at the workbench', function () {
     await desk.picture('dials');
     await desk.preview().getByRole('tab', { name: 'Diagram' }).click();
     await desk.symbol('V3').waitFor();
+  });
+
+  it('walks the tour by keys, and sees the way of each step drawn', async () => {
+    await desk.preview().getByRole('tab', { name: 'Tour' }).click();
+    const title = desk.preview().locator('.tour h2');
+    await title.filter({ hasText: 'The set at a glance' }).waitFor();
+    const place = desk.preview().locator('.tour .share');
+    for (let step = 2; !(await title.textContent())?.startsWith('The plate current'); step += 1) {
+      await desk.page.keyboard.press('PageDown');
+      await place.filter({ hasText: new RegExp(`^${step} of`) }).waitFor();
+    }
+    ok((await desk.preview().locator('.picture .told .path').count()) > 3, 'its way is drawn');
+    ok((await desk.preview().locator('.picture .dimmed').count()) > 10, 'all else is dimmed');
+    await desk.picture('tour');
+    await desk.preview().getByRole('tab', { name: 'Diagram' }).click();
+    await desk.symbol('V3').waitFor();
+    await desk.painted();
   });
 
   for (const [theme, kind] of [
@@ -247,49 +285,68 @@ describe('a person at the workbench', function () {
 
   it('reloads the window and finds the preview as it was', async () => {
     await desk.preview().getByRole('button', { name: 'Period symbols' }).click();
+    await desk.painted();
     const zoomIn = desk.preview().getByRole('button', { name: 'Zoom in' });
     await zoomIn.click();
     await zoomIn.click();
-    const before = await eventually(seen, () => true);
+    const before = await stood();
     await Promise.all([
       desk.page.waitForEvent('domcontentloaded'),
       desk.command('Developer: Reload Window'),
     ]);
     await desk.page.locator('.monaco-workbench .part.editor').waitFor();
     await desk.symbol('V3').waitFor({ timeout: 40_000 });
+    await desk.painted();
     const pressed = desk.preview().getByRole('button', { name: 'Period symbols' });
     equal(await pressed.getAttribute('aria-pressed'), 'true');
-    const [x, y] = before.split(' ').map(Number);
-    const [nowX, nowY] = (await seen()).split(' ').map(Number);
-    ok(Math.abs((x ?? 0) - (nowX ?? 0)) < 2 && Math.abs((y ?? 0) - (nowY ?? 0)) < 2, before);
+    const now = await stood();
+    const isSame =
+      Math.abs(before.x - now.x) < 2 &&
+      Math.abs(before.y - now.y) < 2 &&
+      before.scale === now.scale;
+    ok(isSame, JSON.stringify([before, now]));
     await desk.picture('reloaded');
   });
 
   it('begins a new set from a pattern', async () => {
     await desk.command('Setwright: New Set from a Pattern');
-    await desk.page.locator('.quick-input-list .monaco-list-row', { hasText: 'Crystal' }).click();
+    await desk.choose('Crystal');
+    const fresh = desk.page.locator('.monaco-editor.focused[data-uri^="untitled:"] .view-lines');
     await eventually(
-      async () =>
-        desk.page.locator('.editor-group-container.active .view-lines').first().textContent(),
+      async () => fresh.textContent(),
       (text) => text?.includes('receiver') === true,
     );
   });
 
   it('keeps the drawing as SVG and as PNG', async () => {
     await desk.open('two-tube');
-    await desk.command('Setwright: Export Drawing');
-    await desk.page
-      .locator('.quick-input-list .monaco-list-row', { hasText: 'white paper' })
-      .click();
-    await eventually(
-      async () => desk.page.locator('.quick-input-widget input[type=text]').inputValue(),
-      (path) => path.endsWith('two-tube.svg'),
-    );
-    await desk.page.keyboard.press('Enter');
-    await eventually(
-      async () => desk.page.locator('.explorer-folders-view').textContent(),
-      (files) => files?.includes('two-tube.svg') === true,
-    );
+    for (const [words, ending] of [
+      ['SVG on white paper', 'svg'],
+      ['PNG picture', 'png'],
+    ] as const) {
+      await desk.command('Setwright: Export Drawing');
+      await desk.choose(words);
+      await keep(`two-tube.${ending}`);
+    }
+    const svg = readFileSync(pathOf('two-tube.svg'), 'utf8');
+    match(svg, /^<svg [^>]*width="297mm"/);
+    ok(svg.includes('class="block"'), 'with its title block');
+    const png = readFileSync(pathOf('two-tube.png'));
+    equal(png.subarray(1, 4).toString('latin1'), 'PNG');
+    // A sheet at 300 points to the inch: 297 by 210 millimetres.
+    const [width, height] = [png.readUInt32BE(16), png.readUInt32BE(20)];
+    ok(Math.abs(width - 3508) < 4 && Math.abs(height - 2480) < 4, `${width} by ${height}`);
+    ok(isPictured(png), 'there is ink on the paper');
+  });
+
+  it('keeps the service sheet as a page for print', async () => {
+    await desk.open('two-tube');
+    await desk.command('Setwright: Export Service Sheet');
+    await keep('two-tube-service-sheet.html');
+    const page = readFileSync(pathOf('two-tube-service-sheet.html'), 'utf8');
+    match(page, /^<!doctype html>/);
+    match(page, /data-part="V1"/);
+    ok(!page.includes('<script'), 'it runs nothing');
   });
 
   it('goes on when the server dies, and is told when it dies again and again', async () => {
@@ -299,31 +356,36 @@ describe('a person at the workbench', function () {
     const told = desk.page.locator('.notification-toast', {
       hasText: 'Setwright: The language server',
     });
-    ok(killServer() > 0, 'there was a server');
+    const mark = desk.page.locator('.monaco-editor .squiggly-warning').first();
+    await mark.waitFor();
+    await killServer();
     // Started again of itself, it tells what it told before, and nobody is bothered.
     await eventually(
-      async () => isServerUp(),
-      (up) => up,
+      async () => serverNow(),
+      (now) => now !== undefined,
     );
-    await desk.command('Show or Focus Hover');
-    await desk.page.locator('.monaco-hover:not(.hidden)', { hasText: 'R1' }).first().waitFor();
+    await mark.waitFor();
+    await desk.hoverSaying(/R1/);
     equal(await told.count(), 0);
     await desk.calm();
+    // As often as it comes up again it dies again, until it is given up.
     await eventually(
       async () => {
-        killServer();
-        // Some deaths come while it is still starting, and are told in another way.
-        await desk.page.waitForTimeout(700);
+        await killServer();
         return told.count();
       },
       (count) => count > 0,
-      40_000,
+      60_000,
     );
     await desk.picture('stopped');
-    await told.getByRole('button', { name: 'Start Again' }).click();
+    await told.first().getByRole('button', { name: 'Start Again' }).click();
     await eventually(
-      async () => isServerUp(),
-      (up) => up,
+      async () => serverNow(),
+      (now) => now !== undefined,
     );
+    await mark.waitFor();
   });
 });
+
+/** Whether a PNG is more than one colour: an even picture packs to next to nothing. */
+const isPictured = (png: Buffer): boolean => png.length > 60_000;

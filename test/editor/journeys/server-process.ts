@@ -17,11 +17,13 @@ const servers = (): readonly number[] =>
     })
     .map(Number);
 
-export const isServerUp = (): boolean => servers().length > 0;
+/** The server's process, if there is one. */
+export const serverNow = (): number | undefined => servers()[0];
 
-/** Ends the server at once; how many there were. */
-export function killServer(): number {
+/** Ends the server that there is, if any, and resolves once it is gone. */
+export async function killServer(): Promise<void> {
   const all = servers();
   for (const id of all) process.kill(id, 'SIGKILL');
-  return all.length;
+  while (servers().some((id) => all.includes(id)))
+    await new Promise((resolve) => setTimeout(resolve, 20));
 }

@@ -11,8 +11,10 @@ const editor = JSON.parse(process.env.SETWRIGHT_WORKBENCH ?? '{}') as {
 const sets = process.env.SETWRIGHT_SETS ?? '';
 const pictures = process.env.SETWRIGHT_PICTURES;
 
-export const textOf = (name: string): string =>
-  readFileSync(join(sets, `${name}.receiver`), 'utf8');
+/** A file of the folder that is open. */
+export const pathOf = (file: string): string => join(sets, file);
+
+export const textOf = (name: string): string => readFileSync(pathOf(`${name}.receiver`), 'utf8');
 
 /** A workbench in a browser, as a person sees it. */
 export interface Desk {
@@ -21,6 +23,8 @@ export interface Desk {
   open(name: string): Promise<void>;
   /** Runs a command by its title, as from the palette. */
   command(title: string): Promise<void>;
+  /** Takes one of those that are offered above the workbench. */
+  choose(words: string): Promise<void>;
   /** Puts the keys into the text. */
   intoText(): Promise<void>;
   /** Puts the cursor on a line and column, from 1. */
@@ -30,6 +34,16 @@ export interface Desk {
   /** The page of the preview. */
   preview(): FrameLocator;
   symbol(part: string): Locator;
+  /** Waits until the preview shows what was last chosen in it. */
+  painted(): Promise<void>;
+  /** Closes the editor before the person, and waits until its page is gone. */
+  closeEditor(): Promise<void>;
+  /** Shows the hover at the cursor once it says this. */
+  hoverSaying(words: RegExp): Promise<void>;
+  /** Writes a line below that of the cursor. */
+  typeLine(words: string): Promise<void>;
+  /** Takes back every change since the file was saved. */
+  revert(): Promise<void>;
   setTheme(name: string): Promise<void>;
   /** Closes whatever lies over the workbench. */
   calm(): Promise<void>;
@@ -60,13 +74,34 @@ export async function openDesk(viewport = { width: 1500, height: 900 }): Promise
   };
   const command = async (title: string): Promise<void> => {
     await take('F1', `>${title}`);
-    await page.locator('.quick-input-list .monaco-list-row', { hasText: title }).first().click();
+    // By Enter and the row that it takes: a click may meet a tooltip that the mouse called up.
+    const rows = page.locator('.quick-input-list .monaco-list-row');
+    await rows.filter({ hasText: title }).first().waitFor();
+    const focused = page.locator('.quick-input-list .monaco-list-row.focused');
+    const named = async (): Promise<string> => {
+      const name = await focused.locator('.monaco-highlighted-label').first().textContent();
+      // Those that go on to ask for something say so.
+      return (name ?? '').replaceAll('\u00a0', ' ').replace(/…$/, '');
+    };
+    for (let name = await named(); name !== title; ) {
+      await page.keyboard.press('ArrowDown');
+      const before = name;
+      name = await eventually(named, (now) => now !== before);
+    }
+    await page.keyboard.press('Enter');
   };
   /** The keys to the text, wherever they are: by the mouse, which no frame can keep. */
   const intoText = async (): Promise<void> => {
-    const lines = page.locator('.editor-group-container .monaco-editor .view-lines').first();
-    await lines.click({ position: { x: 60, y: 6 }, force: true });
+    await page.locator('.editor-group-container').first().locator('.tab.active').click();
+    await page.locator('.editor-group-container .monaco-editor.focused').first().waitFor();
   };
+  const cursor = async (): Promise<{ readonly line: number; readonly column: number }> => {
+    const words = await page.locator('#status\\.editor\\.selection').textContent();
+    const [line = 0, column = 0] = (words?.match(/\d+/g) ?? []).map(Number);
+    return { line, column };
+  };
+  const preview = (): FrameLocator =>
+    page.frameLocator('iframe.webview.ready').frameLocator('#active-frame');
   return {
     page,
     intoText,
@@ -75,49 +110,60 @@ export async function openDesk(viewport = { width: 1500, height: 900 }): Promise
       // The one that Enter takes.
       await page.locator('.quick-input-list .focused', { hasText: `${name}.receiver` }).waitFor();
       await page.keyboard.press('Enter');
+      // Painted, and with the keys in it.
       await page
-        .locator('.tab.active', { hasText: `${name}.receiver` })
-        .first()
-        .waitFor();
-      await page
-        .locator('.editor-group-container.active .monaco-editor .view-line')
+        .locator(`.monaco-editor.focused[data-uri$="/${name}.receiver"] .view-line`)
         .first()
         .waitFor();
     },
     command,
+    choose: async (words) => {
+      const row = page.locator('.quick-input-list .monaco-list-row', { hasText: words });
+      await row.first().waitFor();
+      await input.fill(words);
+      await page
+        .locator('.quick-input-list .monaco-list-row.focused', { hasText: words })
+        .waitFor();
+      await page.keyboard.press('Enter');
+    },
     goTo: async (line, column = 1) => {
-      for (let attempt = 0; ; attempt++) {
-        // On a busy machine the preview may still hold the keys: then there is no line to go to.
-        await intoText();
-        await take('Control+G', `:${line},${column}`);
-        await page.keyboard.press('Enter');
-        const gone = input.waitFor({ state: 'hidden', timeout: attempt < 3 ? 4000 : 12_000 });
-        if (attempt >= 3) return gone;
-        if (
-          await gone.then(
-            () => true,
-            () => false,
-          )
-        )
-          return;
-        await page.keyboard.press('Escape');
-      }
+      await intoText();
+      await take('Control+G', `:${line},${column}`);
+      await page
+        .locator('.quick-input-list .monaco-list-row.focused', { hasText: `Go to line ${line}` })
+        .waitFor();
+      await page.keyboard.press('Enter');
+      await eventually(cursor, (now) => now.line === line && now.column === column);
+      await page.locator('.monaco-editor.focused').first().waitFor();
     },
-    cursor: async () => {
-      const words = await page.locator('#status\\.editor\\.selection').textContent();
-      const [line = 0, column = 0] = (words?.match(/\d+/g) ?? []).map(Number);
-      return { line, column };
+    cursor,
+    preview,
+    symbol: (part) => preview().locator(`.picture g[data-part="${part}"]`).first(),
+    painted: () => preview().locator('#page[aria-busy="false"]').waitFor(),
+    closeEditor: async () => {
+      const tab = page.locator('.editor-group-container.active .tab.active');
+      const name = await tab.getAttribute('data-resource-name');
+      // By the mouse: the palette has several commands of that name.
+      await tab.locator('.tab-actions .codicon-close').click();
+      const same = page.locator(`.tab.active[data-resource-name="${name}"]`);
+      await same.waitFor({ state: 'detached' });
     },
-    preview: () => page.frameLocator('iframe.webview.ready').frameLocator('#active-frame'),
-    symbol: (part) =>
-      page
-        .frameLocator('iframe.webview.ready')
-        .frameLocator('#active-frame')
-        .locator(`.picture g[data-part="${part}"]`)
-        .first(),
+    hoverSaying: async (words) => {
+      await command('Show or Focus Hover');
+      await page.locator('.monaco-hover:not(.hidden)', { hasText: words }).first().waitFor();
+    },
+    typeLine: async (words) => {
+      // Not by Enter, which a list of suggestions may keep for itself.
+      await page.keyboard.press('Control+Enter');
+      await page.keyboard.type(words, { delay: 5 });
+    },
+    revert: async () => {
+      await command('File: Revert File');
+      await page.locator('.tab.active.dirty').waitFor({ state: 'detached' });
+    },
     setTheme: async (name) => {
       await command('Preferences: Color Theme');
-      const chosen = page.locator('.quick-input-list .monaco-list-row', { hasText: name }).first();
+      const chosen = page.locator('.quick-input-list .monaco-list-row.focused', { hasText: name });
       await page
         .locator('.quick-input-list .monaco-list-row', { hasText: 'Modern' })
         .first()
@@ -143,7 +189,7 @@ export async function openDesk(viewport = { width: 1500, height: 900 }): Promise
 export async function eventually<Value>(
   ask: () => Promise<Value>,
   willDo: (value: Value) => boolean,
-  patience = 15_000,
+  patience = 25_000,
 ): Promise<Value> {
   const until = Date.now() + patience;
   for (;;) {

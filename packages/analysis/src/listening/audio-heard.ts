@@ -2,9 +2,15 @@ import { crystalCurrent } from '../crystal-law.ts';
 import { tubePoints } from '../small-signal/signal-chain.ts';
 import type { Tuning } from '../small-signal/signal-system.ts';
 import type { SmallSignal } from '../small-signal/small-signal.ts';
-import { eliminateAt, solveDriven, tunedSystem } from '../small-signal/tuned-system.ts';
+import {
+  eliminateAt,
+  type Solution,
+  solveDriven,
+  tunedSystem,
+} from '../small-signal/tuned-system.ts';
 import type { Heard, Listening } from './listening.ts';
 import { portOf, slopeOf } from './signal-ends.ts';
+import { tapsOn } from './taps-heard.ts';
 
 const MIDDLE_AUDIO = 1000;
 
@@ -17,50 +23,46 @@ export function audioOf(
   tuning: Tuning,
 ): Pick<Heard, 'audio' | 'rectified' | 'clicks'> {
   const nothing = { audio: undefined, rectified: undefined, clicks: new Map<string, number>() };
-  const { output, audioDetector } = listening;
+  const { output, audioDetector, taps } = listening;
   if (output === undefined) return nothing;
   const answer = audioAnswer(set, tuning);
   if (!answer) return nothing;
-  const current = (drive: Drive): number => answer(drive, output);
+  const current = (drive: Drive): number => answer.driven(drive, output);
   const drives = audioDrives(set, audioDetector);
-  const clicks = new Map(
-    tubePoints(set).map(({ part, plate, reference }) => {
-      const gm = slopeOf(set, part.name) ?? 0;
-      return [
-        part.name,
-        current([
-          [plate, 0 - gm],
-          [reference, gm],
-        ]),
-      ];
-    }),
-  );
   return {
     audio: drives && current(drives.amplified),
     rectified: drives && current(drives.rectified),
-    clicks,
+    clicks: answer.taps(output, taps.audio),
   };
 }
 
-/** Amperes at 1000 cycles in a part that sounds, for what is pushed into points. */
-export function audioAnswer(
-  set: SmallSignal,
-  tuning: Tuning,
-): ((drive: Drive, output: string) => number) | undefined {
-  const room = eliminateAt(tunedSystem(set.system, tuning), {
-    growth: 0,
-    radians: 2 * Math.PI * MIDDLE_AUDIO,
-  });
+/** Amperes at 1000 cycles in a part that sounds. */
+interface AudioAnswer {
+  /** For what is pushed into points. */
+  readonly driven: (drive: Drive, output: string) => number;
+  /** For a volt behind a tap on the grid of each of these tubes. */
+  readonly taps: (output: string, tapped: ReadonlySet<string>) => ReadonlyMap<string, number>;
+}
+
+/** What a set answers at 1000 cycles; undefined where the network is singular. */
+export function audioAnswer(set: SmallSignal, tuning: Tuning): AudioAnswer | undefined {
+  const radians = 2 * Math.PI * MIDDLE_AUDIO;
+  const room = eliminateAt(tunedSystem(set.system, tuning), { growth: 0, radians });
   if (!room) return undefined;
-  return (drive, output) => {
+  // Series currents are counted in milliamperes.
+  const amperesIn = ({ re, im }: Solution, output: string): number => {
     const row = set.system.rowOfSeries.get(output);
-    if (row === undefined) return 0;
-    const currents = new Map<number, readonly [number, number]>();
-    for (const [point, amperes] of drive)
-      currents.set(point, [(currents.get(point)?.[0] ?? 0) + amperes, 0]);
-    const { re, im } = solveDriven(set.system, room, { currents });
-    // Series currents are counted in milliamperes.
-    return Math.hypot(re[row + 1] as number, im[row + 1] as number) / 1000;
+    return row === undefined ? 0 : Math.hypot(re[row + 1] as number, im[row + 1] as number) / 1000;
+  };
+  return {
+    driven(drive, output) {
+      const currents = new Map<number, readonly [number, number]>();
+      for (const [point, amperes] of drive)
+        currents.set(point, [(currents.get(point)?.[0] ?? 0) + amperes, 0]);
+      return amperesIn(solveDriven(set.system, room, { currents }), output);
+    },
+    taps: (output, tapped) =>
+      tapsOn(set, room, radians, tapped, (solution) => amperesIn(solution, output)),
   };
 }
 

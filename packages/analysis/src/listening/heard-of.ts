@@ -11,6 +11,7 @@ import { type Heard, type Listening, type TurnedUp, unheard } from './listening.
 import { radioOf } from './radio-heard.ts';
 import { regeneratesOf } from './regeneration-turned.ts';
 import { shortReduction } from './short-reduction.ts';
+import { radioTaps } from './taps-heard.ts';
 
 /** Of the sound set's audio this much, 60 decibels down, nobody hears any more. */
 const UNHEARD = 1e-3;
@@ -28,6 +29,7 @@ export function heardOf(set: SmallSignal, listening: Listening, turnedUp: Turned
     farads: new Map(present.condensers.map((name) => [name, at.get(name) ?? 0])),
     sharpness: radio.sharpness,
     ...audio,
+    radioClicks: radioTaps(set, listening, at),
   };
   const { sound } = listening;
   const isSilent =

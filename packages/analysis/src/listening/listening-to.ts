@@ -16,6 +16,7 @@ import { heardOf } from './heard-of.ts';
 import { type Listening, type TurnedUp, unheard } from './listening.ts';
 import { regenerationOf, turnedBack } from './regeneration-turned.ts';
 import { shortMatrixOf } from './short-reduction.ts';
+import { tapsOf } from './taps-heard.ts';
 
 const AUDIO_LOW = 2;
 
@@ -68,6 +69,7 @@ export function listeningTo(drawn: SmallSignal, turnedUp: TurnedUp): Listening {
     audioDetector: audioDetector?.part.name,
     intermediate: between && { mixer: between.mixer, frequency: between.frequency },
     oscillator: meant && { growth: meant.growth, radians: 2 * Math.PI * meant.frequency },
+    taps: tapsOf(set),
     output: undefined,
     axis: undefined,
     shortMatrix: undefined,
@@ -108,7 +110,7 @@ function loudest(set: SmallSignal, listening: Listening): string | undefined {
   let most = 0;
   for (const { name, kind } of set.circuit.parts) {
     if (kind !== 'phones' && kind !== 'horn' && kind !== 'speaker') continue;
-    const amperes = answer(drives.amplified, name);
+    const amperes = answer.driven(drives.amplified, name);
     if (amperes > most) [best, most] = [name, amperes];
   }
   return best;

@@ -29,6 +29,8 @@ export interface Listening {
   readonly intermediate: { readonly mixer: string; readonly frequency: number } | undefined;
   /** The mode that an oscillator's stage keeps going. */
   readonly oscillator: ComplexFrequency | undefined;
+  /** The tubes whose grids are tapped. */
+  readonly taps: Taps;
   /** What sounds: the phones or loudspeaker that most current comes to. */
   readonly output: string | undefined;
   readonly axis: AudioAxis | undefined;
@@ -45,6 +47,14 @@ export interface Listening {
   /** Plans by which it is drawn together onto its condensers. */
   readonly shortPlans: readonly EliminationPlan[];
   readonly sound: Heard;
+}
+
+/** The tubes of a sound set whose grids are tapped, by the way that a tap takes. */
+export interface Taps {
+  /** Before the last detector: at radio or intermediate frequency. */
+  readonly radio: ReadonlySet<string>;
+  /** The detector and those behind it: as it is. */
+  readonly audio: ReadonlySet<string>;
 }
 
 /** A control by which a set is brought to the edge of oscillation. */
@@ -69,8 +79,10 @@ export interface Heard {
   readonly audio: number | undefined;
   /** Amperes in the output at 1000 cycles for each volt squared that the detector rectifies. */
   readonly rectified: number | undefined;
-  /** Amperes in the output for one volt at each tube's grid, at 1000 cycles. */
+  /** Amperes in the output for one volt behind a tap on each tube's grid, at 1000 cycles. */
   readonly clicks: ReadonlyMap<string, number>;
+  /** Volts at the last detector for the same, at radio or intermediate frequency. */
+  readonly radioClicks: ReadonlyMap<string, number>;
   // Of a set whose output is silent what follows is not sought: nobody would hear it.
   /**
    * Nepers per second of the fastest mode near a station: at the station, at the shortest one,
@@ -99,6 +111,7 @@ export const unheard: Heard = {
   audio: undefined,
   rectified: undefined,
   clicks: new Map(),
+  radioClicks: new Map(),
   growth: { station: undefined, shortest: undefined, apart: undefined },
   howls: undefined,
   oscillates: undefined,

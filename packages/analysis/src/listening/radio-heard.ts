@@ -11,7 +11,7 @@ import { portOf, slopeOf } from './signal-ends.ts';
 const OFF_TUNE = 0.05;
 
 /** Steps of the intermediate frequency about what was best, and how far to either side. */
-const INTERMEDIATE_STEPS = 12;
+export const INTERMEDIATE_STEPS = 12;
 
 const INTERMEDIATE_REACH = 1.08;
 
@@ -45,6 +45,14 @@ export function radioOf(
   return { volts: passed === undefined ? volts : volts * passed, sharpness };
 }
 
+/** Hertz of one of the steps about an intermediate frequency, from 0 to their number. */
+export function intermediateAt(
+  { frequency }: { readonly frequency: number },
+  step: number,
+): number {
+  return frequency * INTERMEDIATE_REACH ** ((2 * step) / INTERMEDIATE_STEPS - 1);
+}
+
 /** Volts at the second detector for one at the mixer's grid, at the frequency that passes best. */
 function intermediateOf(
   set: SmallSignal,
@@ -63,8 +71,7 @@ function intermediateOf(
   const tuned = tunedSystem(set.system, tuning);
   let most = 0;
   for (let step = 0; step <= INTERMEDIATE_STEPS; step++) {
-    const off = (2 * step) / INTERMEDIATE_STEPS - 1;
-    const frequency = intermediate.frequency * INTERMEDIATE_REACH ** off;
+    const frequency = intermediateAt(intermediate, step);
     const room = eliminateAt(tuned, { growth: 0, radians: 2 * Math.PI * frequency });
     if (!room) continue;
     const { re, im } = solveDriven(set.system, room, { currents });

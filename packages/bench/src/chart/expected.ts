@@ -36,13 +36,17 @@ export function expectedOn(
   return { expected: bandOf(reckoning, source.pushes, deviations, error), scale };
 }
 
-/** The value alone, with the full scale it is read on. */
+/**
+ * The value alone, with the full scale it is read on; undefined where nothing ties the points
+ * together, or it is not known of every tube what it draws.
+ */
 export function reckonOn(
   source: RestSource,
   spot: Spot,
   meter: Meter,
 ): { readonly reckoning: Reckoning; readonly scale: number | undefined } | undefined {
   const { at, to, quantity, range } = spot;
+  if (!source.isDrawKnown) return undefined;
   if (quantity === 'current') {
     const reckoning = leadCurrent(source, at);
     return reckoning && { reckoning, scale: range ?? scaleFor(meter, quantity, reckoning.value) };

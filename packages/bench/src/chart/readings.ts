@@ -6,7 +6,14 @@ import { coldNetwork } from './cold-network.ts';
 import { type Expected, expectedCold, expectedOn, isWithin, type Shown } from './expected.ts';
 import type { Known } from './known.ts';
 import { type Meter, meterOf } from './meter.ts';
-import { modelOf, type RestSource, sourceOf, standingOf, withTubesOut } from './rest-source.ts';
+import {
+  modelOf,
+  type RestSource,
+  sourceOf,
+  standingOf,
+  strangeTube,
+  withTubesOut,
+} from './rest-source.ts';
 import { type Spot, spot } from './spot.ts';
 import { takenSpots, usualSpots } from './spots.ts';
 import { type Deviation, deviationsOf } from './tolerances.ts';
@@ -94,6 +101,7 @@ export function chartGrounds(circuit: Circuit, options: ChartOptions = {}): Char
     shown,
     zeroOfFilaments(circuit),
   );
+  const strange = strangeTube(standing, known);
   const readings = [...spots.values(), ...usual].map((said): Reading => {
     // Volts across a part are written without a sign: the probe is where they are positive.
     const each = theRightWay(said, shown);
@@ -102,7 +110,7 @@ export function chartGrounds(circuit: Circuit, options: ChartOptions = {}): Char
     return {
       ...each,
       expected: found?.expected,
-      why: found ? undefined : whyNot(each),
+      why: found ? undefined : whyNot(each, strange),
       scale: found?.scale ?? each.range,
       read: value?.read,
       inRange:
@@ -145,7 +153,7 @@ export function shownIn(
 }
 
 /** The set with its taps at the volts that a bench found, and the supplies that it measured. */
-function withActualVolts(
+export function withActualVolts(
   circuit: Circuit,
   bench: Bench | undefined,
 ): { readonly circuit: Circuit; readonly measured: ReadonlySet<string> } {
@@ -175,7 +183,7 @@ function withActualVolts(
 }
 
 /** Volts across a part with the probe on the end that makes them positive. */
-function theRightWay(each: Spot, shown: (spot: Spot) => Shown | undefined): Spot {
+export function theRightWay(each: Spot, shown: (spot: Spot) => Shown | undefined): Spot {
   const { across, quantity, at, to } = each;
   if (across === undefined || quantity !== 'voltage' || to === undefined) return each;
   const { id: _, ...said } = each;
@@ -215,8 +223,9 @@ function wayOf({ at, to }: Spot): string | undefined {
   return [at, to].find((id) => id?.endsWith('.plate') || id?.endsWith('.grid'));
 }
 
-function whyNot({ quantity, state }: Spot): string {
+function whyNot({ quantity, state, tubesOut }: Spot, strange: string | undefined): string {
   if (state === 'cold') return 'the ohms between these points cannot be told';
+  if (strange !== undefined && !tubesOut) return `what ${strange} draws is not known`;
   return quantity === 'current'
     ? 'the current in this lead cannot be told'
     : 'nothing ties these two points together';

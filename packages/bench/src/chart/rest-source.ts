@@ -6,6 +6,7 @@ import {
   type Reckoning,
   type RestModel,
   restModel,
+  tubeLawOf,
 } from '@setwright/analysis';
 import { asOn, type Circuit } from '@setwright/circuit';
 import { edited } from '../edits/edited.ts';
@@ -17,6 +18,8 @@ import type { Deviation } from './tolerances.ts';
 export interface RestSource {
   readonly standing: SetStanding;
   readonly known: Known;
+  /** Whether it is known of every tube in its socket what it draws; else nothing can be told. */
+  readonly isDrawKnown: boolean;
   /** Undefined where no state of rest was found, or one that small changes cannot be told of. */
   readonly rest: ChangedRest | undefined;
   /** Volts between two terminals with no meter there; undefined where nothing ties them together. */
@@ -70,7 +73,28 @@ export function sourceOf(
     plain ??= pointOf(standing, known);
     return plain.voltage(at, to);
   };
-  return { standing, known, rest, openVolts, tied: [], pushes };
+  return {
+    standing,
+    known,
+    isDrawKnown: strangeTube(standing, known) === undefined,
+    rest,
+    openVolts,
+    tied: [],
+    pushes,
+  };
+}
+
+/** A tube in its socket of which it is not known what it draws. */
+export function strangeTube(
+  { circuit, settings }: SetStanding,
+  { laws }: Known,
+): string | undefined {
+  return circuit.parts.find(
+    ({ kind, name, tubeType }) =>
+      kind === 'tube' &&
+      !settings.removed.has(name) &&
+      (tubeType === undefined || tubeLawOf(tubeType, laws).plate === undefined),
+  )?.name;
 }
 
 function pointOf({ circuit, settings, held }: SetStanding, { laws }: Known): OperatingPoint {

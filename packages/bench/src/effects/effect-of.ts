@@ -54,7 +54,7 @@ export function effectOfFault(sound: SoundSet, fault: Fault, quick = true): Faul
     detection,
     audio,
     squeals: now && listening ? squealsOf(now, listening) : 'unknown',
-    clicks: now && listening ? clicksOf(now, listening) : new Map(),
+    clicks: now && listening ? clicksOf(now, listening, detection, audio) : new Map(),
     deadDials: now && listening ? deadDialsOf(faulty.circuit, now, listening) : [],
     heard,
     dangers,

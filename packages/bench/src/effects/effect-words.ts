@@ -1,7 +1,7 @@
 import { formatQuantity } from '@setwright/units';
 import type { Expected } from '../chart/expected.ts';
 import type { BenchChart, Reading } from '../chart/readings.ts';
-import { calledSo } from '../chart/spot.ts';
+import { calledSo, type Spot } from '../chart/spot.ts';
 import type { Symptom } from '../faults/fault.ts';
 import type { FaultEffect } from './effect.ts';
 
@@ -22,7 +22,7 @@ export function shownAs(
 }
 
 /** Where a reading is taken, in the words of the set. */
-export function spotWords({ circuit }: BenchChart, spot: Reading): string {
+export function spotWords({ circuit }: Pick<BenchChart, 'circuit'>, spot: Spot): string {
   const { at, to, across, quantity, lifted } = spot;
   if (across !== undefined) {
     const what = quantity === 'resistance' ? 'ohms' : 'volts';

@@ -11,9 +11,15 @@ import { type SoundSet, soundSet } from './sound-set.ts';
 /**
  * What every single fault of a set does to every reading of its chart, to the signal, and to the
  * ear. The square of the set's size. Never throws.
+ *
+ * @param faults those that are wanted; all of the set where not given
  */
-export function faultTable(circuit: Circuit, options: ChartOptions = {}): FaultTable {
-  return tableOf(soundSet(circuit, options), faultsOf(circuit));
+export function faultTable(
+  circuit: Circuit,
+  options: ChartOptions = {},
+  faults: readonly Fault[] = faultsOf(circuit),
+): FaultTable {
+  return tableOf(soundSet(circuit, options), faults);
 }
 
 /** The same of what a set's own text supposes. */

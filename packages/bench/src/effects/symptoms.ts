@@ -21,8 +21,12 @@ const DEAD = 0.5;
 /** Tuning is broad when all dials together lose so little of what they did. */
 const BROAD = 0.55;
 
-/** A tap that is heard comes to the loudspeaker with at least this share of what it was. */
-const CLICK = 0.1;
+/** A tap is heard while a station would be heard better than faintly. */
+const CLICK = 10 ** ((0 - FAINT) / 20);
+
+/** Of the loudest click of the sound set so much is still one, at audio and by way of the radio. */
+const LEAST_CLICK = 1e-4;
+const LEAST_RADIO_CLICK = 1e-3;
 
 /** Hertz below which a growing audio mode putters and does not howl. */
 const PUTTER = 30;
@@ -83,16 +87,38 @@ export function deadDialsOf(circuit: Circuit, now: Heard, { sound }: Listening):
   ];
 }
 
-/** By tube, whether a tap on its grid is still heard; tubes that were never heard are left out. */
-export function clicksOf(now: Heard, { sound }: Listening): ReadonlyMap<string, boolean> {
-  const loudest = Math.max(0, ...sound.clicks.values());
+/**
+ * By tube, whether a tap on its grid is still heard, as it is or by way of the detector; tubes that
+ * were never heard are left out.
+ */
+export function clicksOf(
+  now: Heard,
+  { sound }: Listening,
+  detection: number | undefined,
+  audio: number | undefined,
+): ReadonlyMap<string, boolean> {
+  const direct = wellHeard(sound.clicks, LEAST_CLICK);
+  const detected = wellHeard(sound.radioClicks, LEAST_RADIO_CLICK);
   return new Map(
-    [...sound.clicks].flatMap(([tube, before]) =>
-      before > loudest * 1e-4
-        ? [[tube, (now.clicks.get(tube) ?? 0) >= CLICK * before] as const]
-        : [],
-    ),
+    [...new Set([...sound.radioClicks.keys(), ...sound.clicks.keys()])].flatMap((tube) => {
+      const [before, radioBefore] = [direct.get(tube), detected.get(tube)];
+      if (before === undefined && radioBefore === undefined) return [];
+      const isHeard = before !== undefined && (now.clicks.get(tube) ?? 0) >= CLICK * before;
+      const radio = shareOf(now.radioClicks.get(tube) ?? 0, radioBefore);
+      const isDetected =
+        radio !== undefined && loudness(radio, detection, audio) >= decibels(CLICK);
+      return [[tube, isHeard || isDetected] as const];
+    }),
   );
+}
+
+/** Those that come near enough to the loudest. */
+function wellHeard(
+  clicks: ReadonlyMap<string, number>,
+  least: number,
+): ReadonlyMap<string, number> {
+  const loudest = Math.max(0, ...clicks.values());
+  return new Map([...clicks].filter(([, each]) => each > loudest * least));
 }
 
 /** What is heard of a faulty set besides what its row of the catalogue says. */

@@ -75,8 +75,9 @@ export function caseBook(circuit: Circuit, options: ChartOptions = {}): CaseBook
   const { standing, chart, listening } = sound;
   // What a fault does to the readings of the chart is foreseen when it is asked for.
   const unread: SoundSet = { ...sound, chart: { ...chart, readings: [] } };
-  const faults = faultsOf(circuit);
+  const faults = faultsOf(circuit).filter((fault) => !isMeasured(circuit, bench, fault));
   const whole = faults.reduce((sum, { weight }) => sum + weight, 0);
+  const isSignalKnown = listening?.sound.detectorVolts !== undefined;
   const dials = new Set<string>();
   const singles = faults.map((fault): Cause => {
     const { heard, clicks, deadDials, dangers } = effectOfFault(unread, fault);
@@ -87,7 +88,8 @@ export function caseBook(circuit: Circuit, options: ChartOptions = {}): CaseBook
       prior: (ONE_FAULT * fault.weight) / whole,
       sounding: {
         heard: new Set(heard),
-        isHeardKnown: listening?.sound.detectorVolts !== undefined,
+        // Where audio is dead it does not matter what becomes of the signal before.
+        isHeardKnown: isSignalKnown || heard.includes('silent'),
         clicks,
         deadDials: new Set(deadDials),
         dangers,
@@ -105,7 +107,7 @@ export function caseBook(circuit: Circuit, options: ChartOptions = {}): CaseBook
     prior: faults.length === 0 ? 1 : SOUND,
     sounding: {
       heard: new Set(),
-      isHeardKnown: listening?.sound.detectorVolts !== undefined,
+      isHeardKnown: isSignalKnown,
       clicks: new Map(tapped.map((tube) => [tube, true])),
       deadDials: new Set(),
       dangers: [],
@@ -154,6 +156,17 @@ export function soundingOfBoth(one: Sounding, other: Sounding): Sounding {
     deadDials: new Set([...one.deadDials, ...other.deadDials]),
     dangers: [...new Set([...one.dangers, ...other.dangers])],
   };
+}
+
+/** A battery of which the volts were measured is not down to others. */
+function isMeasured(circuit: Circuit, bench: Bench | undefined, { kind, part }: Fault): boolean {
+  return (
+    kind === 'low-battery' &&
+    (bench?.entries ?? []).some(
+      ({ kind: said, at, value }) =>
+        said === 'actual' && value !== undefined && circuit.partOfEnd.get(at ?? '')?.name === part,
+    )
+  );
 }
 
 /** What a bench says of its meter and its batteries. */

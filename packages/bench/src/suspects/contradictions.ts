@@ -26,6 +26,8 @@ export interface Contradiction {
   /** The readings, the one to be taken once more first. */
   readonly places: readonly Place[];
   readonly parts: readonly string[];
+  /** Said of two readings of one point, of which either may be struck out. */
+  readonly isTwice?: true;
 }
 
 /** A reading that was taken, with how far it may be off. */
@@ -116,6 +118,7 @@ function takenTwice(
       cure: 'Take it once more, and strike out the one that was wrong; where it really wanders, look for a loose contact there.',
       places: [now.place, was.place],
       parts: partsOf(circuit, [now]),
+      isTwice: true,
     });
   }
   return found;

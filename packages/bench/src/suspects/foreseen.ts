@@ -105,6 +105,7 @@ function foreseenOn(
   deviations: readonly Deviation[],
 ): Foreseen | undefined {
   const found = reckonOn(source, spot, meter);
+  if (!source.isDrawKnown) return undefined;
   if (!found && source.rest && spot.quantity === 'voltage')
     return { mean: 0, slopes: new Float64Array(deviations.length), own: STRAY_VOLTS ** 2 };
   if (!found || !Number.isFinite(found.reckoning.value)) return undefined;

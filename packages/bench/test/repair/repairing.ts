@@ -9,8 +9,13 @@ export interface Repair {
   readonly cause: Cause;
   /** Where the true fault, or one alike to it, stands among the suspects at the end: 0 is first. */
   readonly rank: number;
-  /** What was heard and done, and what the suspects were at the end. */
-  readonly done: readonly string[];
+  /** The same after so many readings, from none on. */
+  readonly ranks: readonly number[];
+  /** What was told of the set before anything was measured. */
+  readonly heard: readonly string[];
+  /** Readings, clicks and dials, in the order in which they were asked for. */
+  readonly readings: readonly string[];
+  /** What the suspects were at the end. */
   readonly suspects: readonly { readonly id: string; readonly probability: number }[];
 }
 
@@ -23,8 +28,8 @@ export interface Workshop {
   readonly causes: readonly Cause[];
 }
 
-/** Readings that a repair may take. */
-const READINGS = 6;
+/** Readings that a repair may take; clicks and dials count as well, what is heard first does not. */
+export const READINGS = 6;
 
 /** Makes a set ready; with a bench its meter counts, else one of today. */
 export function workshopFor(circuit: Circuit, meter: readonly BenchEntry[] = []): Workshop {
@@ -44,18 +49,23 @@ export function workshopFor(circuit: Circuit, meter: readonly BenchEntry[] = [])
 export function repairOf({ circuit, known, meter }: Workshop, cause: Cause, seed: number): Repair {
   const random = randomFrom(seed);
   const restorer = restorerAt(known.book, cause, random);
-  const entries: BenchEntry[] = [...meter, ...restorer.listens()];
-  const done: string[] = entries.flatMap(({ text }) => (text === undefined ? [] : [text]));
-  for (let readings = 0; ; readings++) {
+  const told = restorer.listens();
+  const heard = told.flatMap(({ text }) => (text === undefined ? [] : [text]));
+  const entries: BenchEntry[] = [...meter, ...told];
+  const readings: string[] = [];
+  const ranks: number[] = [];
+  for (;;) {
     const found = suspectsOf(circuit, benchOf(entries), {}, known);
-    if (readings < READINGS && found.next) {
+    const rank = rankOf(found, cause.id);
+    ranks.push(rank);
+    if (readings.length < READINGS && found.next) {
       const entry = restorer.does(found.next.test);
       entries.push(entry);
-      done.push(`${found.next.line} ${entry.value?.value ?? entry.words.join(' ')}`);
+      readings.push(`${found.next.line}: ${entry.value?.value ?? entry.words.join(' ')}`);
       continue;
     }
     const { suspects } = found;
-    return { cause, rank: rankOf(found, cause.id), done, suspects };
+    return { cause, rank, ranks, heard, readings, suspects };
   }
 }
 
@@ -76,18 +86,20 @@ export interface Tally {
   readonly firstThree: number;
 }
 
-/** Counts repairs, each with a weight. */
-export function tallyOf(
-  repairs: readonly Repair[],
-  weight: (repair: Repair) => number = () => 1,
+/** Counts repairs, each with a weight, after all their readings or after so many. */
+export function tallyOf<Each extends Pick<Repair, 'rank' | 'ranks'>>(
+  repairs: readonly Each[],
+  weight: (repair: Each) => number = () => 1,
+  readings = READINGS,
 ): Tally {
-  const sum = (of: (repair: Repair) => boolean): number =>
+  const standsAt = ({ rank, ranks }: Each): number => ranks[readings] ?? rank;
+  const sum = (of: (repair: Each) => boolean): number =>
     repairs.reduce((all, each) => all + (of(each) ? weight(each) : 0), 0);
   const whole = sum(() => true) || 1;
   return {
     repairs: repairs.length,
-    first: sum(({ rank }) => rank === 0) / whole,
-    firstThree: sum(({ rank }) => rank < 3) / whole,
+    first: sum((each) => standsAt(each) === 0) / whole,
+    firstThree: sum((each) => standsAt(each) < 3) / whole,
   };
 }
 

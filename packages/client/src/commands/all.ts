@@ -1,12 +1,5 @@
 import { exportFormats, isPageName, type PageName } from '@setwright/webview';
-import {
-  commands,
-  type Disposable,
-  type ExtensionContext,
-  type LogOutputChannel,
-  Uri,
-  window,
-} from 'vscode';
+import { commands, type Disposable, type LogOutputChannel, Uri, window } from 'vscode';
 import { isReceiver } from '../documents.ts';
 import { keepDrawing } from '../preview/keep-drawing.ts';
 import type { Against } from '../preview/older-text.ts';
@@ -18,7 +11,6 @@ import { newFromPattern } from './new-from-pattern.ts';
 import { showReferences } from './show-references.ts';
 
 interface Needs {
-  readonly context: ExtensionContext;
   readonly service: Service;
   readonly panels: Panels;
   readonly log: LogOutputChannel;
@@ -44,7 +36,7 @@ const formatWords = {
 } as const;
 
 /** Registers every command of the extension. */
-export function commandsOf({ context, service, panels, log }: Needs): readonly Disposable[] {
+export function commandsOf({ service, panels, log }: Needs): readonly Disposable[] {
   /** Runs with the receiver meant, or says that there is none. */
   const withSubject =
     (does: (uri: string) => unknown) =>
@@ -91,7 +83,7 @@ export function commandsOf({ context, service, panels, log }: Needs): readonly D
     }),
     exportServiceSheet: withSubject((uri) => keepSheet(service, uri, panels.meant(uri))),
     explainFinding: (check) => explainFinding(check),
-    newFromPattern: () => newFromPattern(context.extensionUri),
+    newFromPattern: () => newFromPattern(service),
     showReferences: (uri, position, locations) => showReferences(uri, position, locations),
     restartServer: () => service.restart(),
     showLog: () => log.show(),

@@ -20,6 +20,9 @@ const themes: Readonly<Record<ExportFormat, ExportRequest['theme']>> = {
   'copy-svg': 'light',
 };
 
+/** A file on paper is a sheet with its title block; what goes into something else is cut close. */
+const onSheets: readonly ExportFormat[] = ['svg-light', 'svg-dark', 'png'];
+
 /** Where a file made from a text is offered to be kept: beside it, by its name. */
 export function besideIt(address: string, ending: string): Uri {
   const uri = Uri.parse(address, true);
@@ -49,7 +52,8 @@ export async function keepDrawing(
   points: Points,
 ): Promise<void> {
   const svg = async (): Promise<string> => {
-    const request: ExportRequest = { ...page, theme: themes[format] };
+    const sheet = onSheets.includes(format);
+    const request: ExportRequest = { ...page, theme: themes[format], sheet };
     const answer = (await service.ask(requests.export, request)) as { svg?: unknown } | null;
     if (typeof answer?.svg !== 'string') throw new Error('The server gave no drawing.');
     return answer.svg;

@@ -57,6 +57,14 @@ export interface PanelNeeds {
 /** Codes of the protocol for "ask again later": cancelled, or the text has moved on. */
 const passing = new Set([-32800, -32801, -32802]);
 
+/** What came of a drawing that was to be turned into points. */
+type Answered = Pick<Extract<FromPreview, { kind: 'points' }>, 'png' | 'trouble'>;
+
+const wentAway = 'The preview was put away in the meantime.';
+
+/** A hidden preview is given so many milliseconds to come up. */
+const patience = 15_000;
+
 const codeOf = (error: unknown): number | undefined =>
   (error as { readonly code?: number } | undefined)?.code;
 
@@ -87,10 +95,15 @@ export function previewPanel(
   let { uri, choice, pinned } = first;
   let against: Against | undefined;
   let page: Page | undefined;
+  /** The very choice that `page` was made for. */
+  let madeFor: Choice | undefined;
   let listens = false;
   let cursor: Position | undefined;
-  const waiting = new Map<number, (answer: Extract<FromPreview, { kind: 'points' }>) => void>();
+  const waiting = new Map<number, (answer: Answered) => void>();
   let lastId = 0;
+  /** The number of the last choice that the preview told of. */
+  let heard = 0;
+  const onListening = new Set<() => void>();
 
   const file = (path: string): Uri => Uri.joinPath(context.extensionUri, path);
   panel.iconPath = {
@@ -112,7 +125,7 @@ export function previewPanel(
   function postSubject(): void {
     const title = fileName(Uri.parse(uri));
     panel.title = `${title}: ${pageWords[choice.page]}`;
-    post({ kind: 'subject', uri, title, choice, pinned });
+    post({ kind: 'subject', uri, title, choice, pinned, heard });
   }
 
   function postLit(): void {
@@ -124,27 +137,27 @@ export function previewPanel(
     return { uri, ...choice, ...(older ? { against: older } : {}) };
   };
 
-  const isWanted = (answer: Page): boolean =>
-    answer.uri === uri && answer.page === choice.page && answer.receiver === choice.receiver;
-
   async function askOnce(): Promise<void> {
     const about = uri;
+    const asked = choice;
     try {
       // After a reload of the window nobody else may have opened the text.
       await workspace.openTextDocument(Uri.parse(about, true));
       const answer = await service.ask(requests.page, await wanted());
       if (!isPage(answer)) throw new Error('The server gave no page.');
-      if (answer.uri !== uri || answer.page !== choice.page) return;
-      if (!isWanted(answer) || answer.view !== choice.view) {
+      // Whoever chose something else in the meantime has also asked for it.
+      if (about !== uri || asked !== choice) return;
+      if (answer.receiver !== choice.receiver || answer.view !== choice.view) {
         // The server knows better which receivers and views there are.
         choice = { ...choice, receiver: answer.receiver, view: answer.view };
         postSubject();
       }
       page = answer;
-      post({ kind: 'page', page: answer });
+      madeFor = choice;
+      post({ kind: 'page', page: answer, heard });
       postLit();
     } catch (error) {
-      if (about !== uri) return;
+      if (about !== uri || asked !== choice) return;
       if (passing.has(codeOf(error) ?? 0)) return;
       log.error(`No page of ${about}: ${wordsOf(error)}`);
       post({ kind: 'failed', uri, message: wordsOf(error) });
@@ -161,12 +174,25 @@ export function previewPanel(
     );
   }
 
-  const points: Points = (svg, to) =>
+  /** Resolves once the preview's page is there to hear; brings it forward where it is hidden. */
+  const listening = (): Promise<void> =>
     new Promise((resolve, reject) => {
-      if (!listens) {
-        reject(new Error('The preview is hidden; bring it forward and try again.'));
-        return;
-      }
+      if (listens) return resolve();
+      const timer = setTimeout(() => {
+        onListening.delete(come);
+        reject(new Error('The preview does not come forward.'));
+      }, patience);
+      const come = (): void => {
+        clearTimeout(timer);
+        resolve();
+      };
+      onListening.add(come);
+      panel.reveal(undefined, true);
+    });
+
+  const points: Points = async (svg, to) => {
+    await listening();
+    return new Promise((resolve, reject) => {
       lastId += 1;
       waiting.set(lastId, ({ png, trouble }) => {
         if (trouble === undefined) resolve(png);
@@ -174,18 +200,24 @@ export function previewPanel(
       });
       post({ kind: 'points', id: lastId, svg, to });
     });
+  };
 
   function hear(message: FromPreview): void {
     switch (message.kind) {
       case 'ready':
         listens = true;
+        heard = 0;
         postSubject();
-        if (page && isWanted(page)) post({ kind: 'page', page });
+        if (page && madeFor === choice) post({ kind: 'page', page, heard });
         postLit();
         refresh();
+        for (const each of waiting.values()) each({ png: undefined, trouble: wentAway });
+        waiting.clear();
+        for (const come of onListening) come();
+        onListening.clear();
         return;
       case 'choose':
-        choice = message.choice;
+        ({ choice, id: heard } = message);
         against = undefined;
         postSubject();
         refresh();

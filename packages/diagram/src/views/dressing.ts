@@ -7,6 +7,7 @@ import type { Figure } from './figures.ts';
 import { around, gap, type Paper, paperOf, placeNear } from './free-place.ts';
 import { leadsOf } from './leads.ts';
 import { lettered } from './lettered.ts';
+import { type Marks, marksOn, markWords, noMarks } from './marks.ts';
 import type { Overlay, PathKind } from './overlay.ts';
 import { type Roads, roadsOf } from './roads.ts';
 import { type StageArea, type StageOnPaper, stageAreas } from './stage-areas.ts';
@@ -44,6 +45,7 @@ export interface Dressing {
   readonly litRuns: readonly (readonly Point[])[];
   readonly paths: readonly DrawnPath[];
   readonly badges: readonly Badge[];
+  readonly marks: Marks;
   readonly areas: readonly StageArea[];
   readonly labels: readonly Label[];
   /** What found no room or no place, in plain sentences. */
@@ -63,11 +65,15 @@ export function dress(scene: Scene, options: DressingOptions): Dressing {
   if (overlay) addTitle(scene, overlay, paper, labels);
   const areas = stageAreas(scene, stages, paper, labels, notes);
   const badges = badgesOf(scene, overlay, paper, labels, notes);
+  const marks = overlay?.marked
+    ? marksOn(scene, roads, overlay.marked, paper, labels, notes)
+    : noMarks;
   addFigures(scene, figures, paper, labels, notes);
   return {
     ...lightOf(scene, roads, overlay, touched),
     paths: touched.paths,
     badges,
+    marks,
     areas,
     labels,
     notes,
@@ -84,7 +90,8 @@ const lineWords: Readonly<Record<PathKind, string>> = {
 };
 
 /** What the lines of an overlay mean, in a line; empty where it has none. */
-export function legendOf({ id, paths }: Overlay): string {
+export function legendOf({ id, paths, marked }: Overlay): string {
+  if (marked) return [...new Set(marked.map(({ kind }) => markWords[kind]))].sort().join('  ·  ');
   // A bias is no current: the way from grid to filament is what counts.
   if (id.startsWith('bias')) return 'from each grid home to its filament or cathode';
   return [...new Set(paths.map(({ kind }) => kind))].map((kind) => lineWords[kind]).join('  ·  ');

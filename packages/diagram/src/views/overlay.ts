@@ -41,6 +41,18 @@ export interface ChangedPart {
   readonly words: string;
 }
 
+/** How a part stands in two states of a set that are drawn as one. */
+export type MarkKind = 'added' | 'removed' | 'changed';
+
+/** A part that two states of a set do not share. */
+export interface MarkedPart {
+  /** The part, as the drawn set calls it. */
+  readonly at: string;
+  readonly kind: MarkKind;
+  /** A few words: `was 2 meg`; may be empty. */
+  readonly words: string;
+}
+
 /**
  * What is drawn over a set's schematic, which does not move for it. Plain data, which a caller may
  * make up by itself. Names that the drawing does not have are passed over.
@@ -53,6 +65,8 @@ export interface Overlay {
   readonly paths: readonly OverlayPath[];
   readonly failed: readonly FailedPart[];
   readonly changed: readonly ChangedPart[];
+  /** What two states of the set do not share, where both are drawn as one. */
+  readonly marked?: readonly MarkedPart[];
   /** Plain sentences: what is not shown and why. */
   readonly notes: readonly string[];
 }

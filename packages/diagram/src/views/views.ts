@@ -16,6 +16,8 @@ export interface View {
 export interface OverlayOptions {
   /** For a suppose: what it changes, in the order in which it is to be lettered. */
   readonly changes?: readonly Change[];
+  /** The set at work, made once by `setAtWork` for all views of it; made anew where not given. */
+  readonly work?: SetAtWork;
 }
 
 /** Makes the overlay of one view. */
@@ -140,8 +142,8 @@ const nothing = (id: string, title: string): Overlay => ({
 const whole: Maker = (_circuit, id, title) => nothing(id, title);
 
 function paths(find: (work: SetAtWork) => readonly OverlayPath[]): Maker {
-  return (circuit, id, title) => {
-    const found = find(setAtWork(circuit));
+  return (circuit, id, title, { work = setAtWork(circuit) }) => {
+    const found = find(work);
     const stops = found.flatMap(({ heading, stopped }) =>
       stopped === undefined ? [] : [`${heading}: it goes no further, ${stopped}.`],
     );

@@ -155,6 +155,7 @@ export type ReceiverKeywordNames =
     | "tunes"
     | "turns"
     | "type"
+    | "use"
     | "variable"
     | "variometer"
     | "weak"
@@ -580,10 +581,10 @@ export function isMeantStatement(item: unknown): item is MeantStatement {
     return reflection.isInstance(item, MeantStatement.$type);
 }
 
-export type Name = 'actual' | 'arm' | 'audio' | 'ballast' | 'base' | 'battery' | 'bench' | 'bus' | 'cathode' | 'centre' | 'change' | 'choke' | 'click' | 'coil' | 'condenser' | 'coupling' | 'crystal' | 'current' | 'detector' | 'dial' | 'earthed' | 'eliminator' | 'filament' | 'finish' | 'form' | 'frame' | 'fuse' | 'gang' | 'gas' | 'grid' | 'heater' | 'horn' | 'intermediate' | 'jack' | 'join' | 'lamp' | 'leak' | 'limit' | 'loop' | 'meter' | 'mixer' | 'neutralizing' | 'note' | 'open' | 'oscillator' | 'output' | 'paper' | 'phones' | 'plate' | 'plug' | 'point' | 'post' | 'potentiometer' | 'radio' | 'reading' | 'receiver' | 'remove' | 'resistor' | 'reverse' | 'rheostat' | 'screen' | 'selector' | 'shield' | 'short' | 'source' | 'speaker' | 'stage' | 'start' | 'suppose' | 'swap' | 'switch' | 'tap' | 'transformer' | 'trimmer' | 'tube' | 'tubes' | 'tuned' | 'tunes' | 'turns' | 'type' | 'variable' | 'variometer' | 'weak' | 'winding' | 'wire' | 'year' | string;
+export type Name = 'actual' | 'arm' | 'audio' | 'ballast' | 'base' | 'battery' | 'bench' | 'bus' | 'cathode' | 'centre' | 'change' | 'choke' | 'click' | 'coil' | 'condenser' | 'coupling' | 'crystal' | 'current' | 'detector' | 'dial' | 'earthed' | 'eliminator' | 'filament' | 'finish' | 'form' | 'frame' | 'fuse' | 'gang' | 'gas' | 'grid' | 'heater' | 'horn' | 'intermediate' | 'jack' | 'join' | 'lamp' | 'leak' | 'limit' | 'loop' | 'meter' | 'mixer' | 'neutralizing' | 'note' | 'open' | 'oscillator' | 'output' | 'paper' | 'phones' | 'plate' | 'plug' | 'point' | 'post' | 'potentiometer' | 'radio' | 'reading' | 'receiver' | 'remove' | 'resistor' | 'reverse' | 'rheostat' | 'screen' | 'selector' | 'shield' | 'short' | 'source' | 'speaker' | 'stage' | 'start' | 'suppose' | 'swap' | 'switch' | 'tap' | 'transformer' | 'trimmer' | 'tube' | 'tubes' | 'tuned' | 'tunes' | 'turns' | 'type' | 'use' | 'variable' | 'variometer' | 'weak' | 'winding' | 'wire' | 'year' | string;
 
 export function isName(item: unknown): item is Name {
-    return item === 'grid' || item === 'plate' || item === 'screen' || item === 'cathode' || item === 'filament' || item === 'heater' || item === 'loop' || item === 'phones' || item === 'horn' || item === 'speaker' || item === 'radio' || item === 'detector' || item === 'audio' || item === 'output' || item === 'mixer' || item === 'oscillator' || item === 'intermediate' || item === 'battery' || item === 'eliminator' || item === 'tap' || item === 'post' || item === 'bus' || item === 'coil' || item === 'winding' || item === 'transformer' || item === 'variometer' || item === 'condenser' || item === 'resistor' || item === 'leak' || item === 'rheostat' || item === 'potentiometer' || item === 'ballast' || item === 'choke' || item === 'crystal' || item === 'switch' || item === 'selector' || item === 'lamp' || item === 'fuse' || item === 'shield' || item === 'jack' || item === 'gang' || item === 'dial' || item === 'wire' || item === 'year' || item === 'tunes' || item === 'note' || item === 'base' || item === 'source' || item === 'form' || item === 'tuned' || item === 'meter' || item === 'tubes' || item === 'coupling' || item === 'earthed' || item === 'actual' || item === 'reading' || item === 'click' || item === 'open' || item === 'short' || item === 'weak' || item === 'gas' || item === 'change' || item === 'remove' || item === 'reverse' || item === 'swap' || item === 'join' || item === 'plug' || item === 'bench' || item === 'suppose' || item === 'point' || item === 'limit' || item === 'type' || item === 'stage' || item === 'tube' || item === 'receiver' || item === 'variable' || item === 'trimmer' || item === 'neutralizing' || item === 'start' || item === 'finish' || item === 'centre' || item === 'arm' || item === 'frame' || item === 'current' || item === 'paper' || item === 'turns' || (typeof item === 'string' && (/[A-Za-z_\u00b5\u00c0-\u024f\u0370-\u03ff\u2126][A-Za-z0-9_\u00b5\u00c0-\u024f\u0370-\u03ff\u2126]*([-+\u2212][A-Za-z0-9_]*(\.[0-9]+)?)*/.test(item)));
+    return item === 'grid' || item === 'plate' || item === 'screen' || item === 'cathode' || item === 'filament' || item === 'heater' || item === 'loop' || item === 'phones' || item === 'horn' || item === 'speaker' || item === 'radio' || item === 'detector' || item === 'audio' || item === 'output' || item === 'mixer' || item === 'oscillator' || item === 'intermediate' || item === 'battery' || item === 'eliminator' || item === 'tap' || item === 'post' || item === 'bus' || item === 'coil' || item === 'winding' || item === 'transformer' || item === 'variometer' || item === 'condenser' || item === 'resistor' || item === 'leak' || item === 'rheostat' || item === 'potentiometer' || item === 'ballast' || item === 'choke' || item === 'crystal' || item === 'switch' || item === 'selector' || item === 'lamp' || item === 'fuse' || item === 'shield' || item === 'jack' || item === 'gang' || item === 'dial' || item === 'wire' || item === 'year' || item === 'tunes' || item === 'note' || item === 'base' || item === 'source' || item === 'form' || item === 'tuned' || item === 'meter' || item === 'tubes' || item === 'coupling' || item === 'earthed' || item === 'actual' || item === 'reading' || item === 'click' || item === 'open' || item === 'short' || item === 'weak' || item === 'gas' || item === 'change' || item === 'remove' || item === 'reverse' || item === 'swap' || item === 'join' || item === 'plug' || item === 'bench' || item === 'suppose' || item === 'point' || item === 'limit' || item === 'type' || item === 'stage' || item === 'tube' || item === 'receiver' || item === 'variable' || item === 'trimmer' || item === 'neutralizing' || item === 'start' || item === 'finish' || item === 'centre' || item === 'arm' || item === 'frame' || item === 'current' || item === 'paper' || item === 'turns' || item === 'use' || (typeof item === 'string' && (/[A-Za-z_\u00b5\u00c0-\u024f\u0370-\u03ff\u2126][A-Za-z0-9_\u00b5\u00c0-\u024f\u0370-\u03ff\u2126]*([-+\u2212][A-Za-z0-9_]*(\.[0-9]+)?)*/.test(item)));
 }
 
 export interface OnDetail extends langium.AstNode {
@@ -867,7 +868,7 @@ export function isStageStatement(item: unknown): item is StageStatement {
     return reflection.isInstance(item, StageStatement.$type);
 }
 
-export type Statement = CapacitanceStatement | DetectorDataStatement | ElectrodeStatement | FactStatement | LimitStatement | MeantStatement | PartStatement | PointStatement | ReceiverStatement | ScreenGridStatement | StageStatement | TargetStatement | TitledStatement | TubeStatement | TubeTypeStatement | TurnsStatement | UnreadableStatement | WireStatement;
+export type Statement = CapacitanceStatement | DetectorDataStatement | ElectrodeStatement | FactStatement | LimitStatement | MeantStatement | PartStatement | PointStatement | ReceiverStatement | ScreenGridStatement | StageStatement | TargetStatement | TitledStatement | TubeStatement | TubeTypeStatement | TurnsStatement | UnreadableStatement | UseStatement | WireStatement;
 
 export const Statement = {
     $type: 'Statement'
@@ -1142,6 +1143,23 @@ export function isUnreadableStatement(item: unknown): item is UnreadableStatemen
     return reflection.isInstance(item, UnreadableStatement.$type);
 }
 
+export interface UseStatement extends langium.AstNode {
+    readonly $container: Document | PartStatement | ReceiverStatement | StageStatement | TitledStatement | TubeStatement | TubeTypeStatement | UnreadableStatement;
+    readonly $type: 'UseStatement';
+    keyword: 'use';
+    path: string;
+}
+
+export const UseStatement = {
+    $type: 'UseStatement',
+    keyword: 'keyword',
+    path: 'path'
+} as const;
+
+export function isUseStatement(item: unknown): item is UseStatement {
+    return reflection.isInstance(item, UseStatement.$type);
+}
+
 export interface WireDetail extends langium.AstNode {
     readonly $container: ElectrodeStatement | FactStatement | PartStatement | TargetStatement | TubeStatement | WireStatement;
     readonly $type: 'WireDetail';
@@ -1262,6 +1280,7 @@ export type ReceiverAstType = {
     TubeTypeStatement: TubeTypeStatement
     TurnsStatement: TurnsStatement
     UnreadableStatement: UnreadableStatement
+    UseStatement: UseStatement
     WireDetail: WireDetail
     WireStatement: WireStatement
     WithDetail: WithDetail
@@ -2042,6 +2061,18 @@ export class ReceiverAstReflection extends langium.AbstractAstReflection {
                     name: UnreadableStatement.statements,
                     defaultValue: [],
                     optional: true
+                }
+            },
+            superTypes: [Statement.$type]
+        },
+        UseStatement: {
+            name: UseStatement.$type,
+            properties: {
+                keyword: {
+                    name: UseStatement.keyword
+                },
+                path: {
+                    name: UseStatement.path
                 }
             },
             superTypes: [Statement.$type]

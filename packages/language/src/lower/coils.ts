@@ -10,6 +10,7 @@ import {
   type TargetStatement,
 } from '../generated/ast.ts';
 import { readValue } from './amounts.ts';
+import { broughtHome } from './brought-home.ts';
 import { placeOf, remark, replacing } from './context.ts';
 import { incomplete, isGarbledLead, leftOver, needsAmount } from './facts.ts';
 import { list, type Naming } from './references.ts';
@@ -21,12 +22,14 @@ export type CoilFacts = (coil: Said) => Readonly<Record<string, Value>>;
 /** Reads the facts of coils, each once; one that is made like another has the other's as well. */
 export function coilFactsOf(naming: Naming): CoilFacts {
   const known = new Map<Said, Record<string, Value>>();
+  const { file } = naming.cx;
   return (coil) => {
     const chain: Said[] = [];
     for (let at: Said | undefined = coil; at && !known.has(at); at = at.like?.said) chain.push(at);
     for (const link of chain.reverse()) {
-      const values = { ...(link.like && known.get(link.like.said)) };
-      readCoilFacts(naming, link, values);
+      const base = link.like && known.get(link.like.said);
+      const values = base && link.like ? { ...broughtHome(base, file, link.like.place) } : {};
+      readCoilFacts(link.text ? { ...naming, cx: link.text, mentions: [] } : naming, link, values);
       known.set(link, values);
     }
     return known.get(coil) ?? {};

@@ -1,4 +1,4 @@
-import type { PartKindName, TubeType } from '@setwright/circuit';
+import type { PartKindName } from '@setwright/circuit';
 import { partKinds } from '@setwright/circuit';
 import {
   isElectrodeStatement,
@@ -13,6 +13,7 @@ import {
   isTubeTypeStatement,
   isTurnsStatement,
   isUnreadableStatement,
+  isUseStatement,
   isWireStatement,
   isWordDetail,
   type PartStatement,
@@ -37,6 +38,7 @@ import {
 } from './context.ts';
 import { saysAgain, tellDuplicates } from './duplicates.ts';
 import { isCutOff, isGarbledLead } from './facts.ts';
+import type { Known } from './known.ts';
 import { followLikes } from './likes.ts';
 import type { AnyDetail, Said } from './said.ts';
 import { findTubeType, likelyTypes } from './tube-types.ts';
@@ -48,15 +50,35 @@ const notParts = new Set(['tap', 'winding', 'gang', 'dial']);
 export function collect(
   cx: Lowering,
   statements: readonly Statement[],
-  types: ReadonlyMap<string, TubeType>,
+  known: Known,
   partly: ReadonlySet<number>,
 ): Collected {
   const into = emptyCollection();
   const walk = (list: readonly Statement[], stage: SaidStage | undefined) => {
-    for (const statement of list) take(cx, statement, stage, into, types, partly, walk);
+    for (const statement of list) take(cx, statement, stage, into, known, partly, walk);
   };
   walk(statements, undefined);
-  followLikes(cx, into);
+  followLikes(cx, into, known);
+  windingsAsParts(into);
+  tellDuplicates(cx, into);
+  return into;
+}
+
+/** Gathers the parts that stand outside any receiver, for others to be made like. */
+export function collectPatterns(
+  cx: Lowering,
+  statements: readonly PartStatement[],
+  known: Known,
+  partly: ReadonlySet<number>,
+): Collected {
+  const into = emptyCollection();
+  for (const statement of statements) {
+    const unread = partly.has(statement.$cstNode?.offset ?? -1);
+    const said = partSaid(cx, statement, undefined, undefined, unread, known);
+    addPart(into, said, undefined);
+    inside(cx, said, into, undefined, partly, known);
+  }
+  followLikes(cx, into, known);
   windingsAsParts(into);
   tellDuplicates(cx, into);
   return into;
@@ -79,7 +101,7 @@ function take(
   statement: Statement,
   stage: SaidStage | undefined,
   into: Collected,
-  types: ReadonlyMap<string, TubeType>,
+  known: Known,
   partly: ReadonlySet<number>,
   walk: (list: readonly Statement[], stage: SaidStage | undefined) => void,
 ): void {
@@ -115,9 +137,9 @@ function take(
       });
       cx.unread.push(headPlace(cx, statement));
     } else {
-      const said = partSaid(cx, statement, undefined, stage, unread, types);
+      const said = partSaid(cx, statement, undefined, stage, unread, known);
       addPart(into, said, stage);
-      inside(cx, said, into, stage, partly, types);
+      inside(cx, said, into, stage, partly, known);
     }
   } else if (isWireStatement(statement))
     into.wires.push({ node: statement, stage: stage?.name, unread });
@@ -204,7 +226,7 @@ function partSaid(
   owner: Said | undefined,
   stage: SaidStage | undefined,
   unread: boolean,
-  types: ReadonlyMap<string, TubeType>,
+  known: Known,
 ): Said {
   const kind = node.keyword as PartKindName;
   const ownName = (node.name ?? '').replace(/\u2212/g, '-');
@@ -232,16 +254,11 @@ function partSaid(
     spoken: new Set(),
   };
   if (unread) cx.unread.push(said.place);
-  if (isTubeStatement(node)) nameTubeType(cx, node, said, types);
+  if (isTubeStatement(node)) nameTubeType(cx, node, said, known);
   return said;
 }
 
-function nameTubeType(
-  cx: Lowering,
-  node: TubeStatement,
-  said: Said,
-  types: ReadonlyMap<string, TubeType>,
-) {
+function nameTubeType(cx: Lowering, node: TubeStatement, said: Said, { types, isLost }: Known) {
   if (node.type === undefined) return;
   let written = node.type;
   let place = placeOfProperty(cx, node, 'type');
@@ -254,7 +271,8 @@ function nameTubeType(
   }
   said.typeName = written;
   said.tubeType = findTubeType(types, written);
-  if (said.tubeType) return;
+  // It may be described in a file that cannot be read: that has been told of.
+  if (said.tubeType || isLost) return;
   const likely = likelyTypes(types, written);
   remark(
     cx,
@@ -282,7 +300,7 @@ function inside(
   into: Collected,
   stage: SaidStage | undefined,
   partly: ReadonlySet<number>,
-  types: ReadonlyMap<string, TubeType>,
+  known: Known,
 ) {
   for (const inner of said.children) {
     const unread = partly.has(inner.$cstNode?.offset ?? -1);
@@ -291,7 +309,7 @@ function inside(
     else if (isFactStatement(inner) && inner.keyword === 'note') into.facts.push(inner);
     else if (said.kind === 'coil' || said.kind === 'transformer') {
       if (isPartStatement(inner) && inner.keyword === 'winding') {
-        const winding = partSaid(cx, inner, said, stage, unread, types);
+        const winding = partSaid(cx, inner, said, stage, unread, known);
         const earlier = said.windings.find((other) => other.name === winding.name);
         if (earlier) into.duplicates.push({ said: winding, earlier });
         else said.windings.push(winding);
@@ -357,7 +375,8 @@ function outside(cx: Lowering, statement: Statement, where: string) {
 
 /** Where a statement belongs. */
 function homeOf(statement: Statement): string {
-  if (isTubeTypeStatement(statement)) return 'a place outside the receiver';
+  if (isTubeTypeStatement(statement) || isUseStatement(statement))
+    return 'a place outside the receiver';
   if (isElectrodeStatement(statement)) return 'the block of its tube';
   if (isTargetStatement(statement)) {
     if (statement.keyword === 'coupling') return 'the block of its coil';

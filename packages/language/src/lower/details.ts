@@ -39,6 +39,7 @@ import {
   type SplitUnit,
   splitUnit,
 } from './amounts.ts';
+import { broughtHome } from './brought-home.ts';
 import { type Lowering, muted, placeOf, placeOfProperty, remark, replacing } from './context.ts';
 import { refuse } from './refuse.ts';
 import type { AnyDetail, Said } from './said.ts';
@@ -96,10 +97,10 @@ export function readDetails(into: Lowering, said: Said, isName: (word: string) =
   let skipWord = false;
   let skipAmount = false;
   const strays = strayWords(into, said, isName);
-  for (const [index, { detail, inherited }] of said.details.entries()) {
+  for (const [index, { detail, inherited, text }] of said.details.entries()) {
     // What a garbled end of the line left half said has been told of with it.
     const cut = said.unread && index === said.details.length - 1;
-    cx = inherited || cut ? silent : into;
+    cx = text ? muted(text) : inherited || cut ? silent : into;
     if (isAmountDetail(detail)) {
       if (skipAmount) {
         skipAmount = false;
@@ -197,7 +198,9 @@ export function readDetails(into: Lowering, said: Said, isName: (word: string) =
     read.winding = make;
   }
   settleTaps(read);
-  return read;
+  const like = said.like ?? said.owner?.like;
+  const isTakenOver = said.details.some(({ text }) => text && text.file !== into.file);
+  return like && isTakenOver ? broughtHome(read, into.file, like.place) : read;
 }
 
 /** `14 tp 365 mmfd`: a range whose `to` is garbled. Tells of it. */

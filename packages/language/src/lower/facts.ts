@@ -17,7 +17,7 @@ export function leftOver(cx: Lowering, node: AstNode, where: string, examples: r
   if (cx.partly?.has(node.$container?.$cstNode?.offset ?? -1)) return;
   const place = placeOf(cx, node);
   remark(cx, 'unknown-word', 'error', place, {
-    message: `"${cx.text.slice(place.start, place.end)}" says nothing of ${where}.`,
+    message: `"${cx.text.slice(place.start, place.end).replace(/\s+/g, ' ')}" says nothing of ${where}.`,
     why: 'What is not understood is never passed over in silence.',
     cure: `Take it out; such a line reads ${list(examples, 'or')}.`,
   });

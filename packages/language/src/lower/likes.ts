@@ -1,4 +1,4 @@
-import { partKinds } from '@setwright/circuit';
+import { type Place, partKinds } from '@setwright/circuit';
 import { nearest } from '@setwright/units';
 import {
   isAcrossDetail,
@@ -19,11 +19,13 @@ import {
 } from '../generated/ast.ts';
 import type { Collected } from './collected.ts';
 import { type Lowering, placeOf, remark, replacing } from './context.ts';
+import type { Known, Pattern } from './known.ts';
 import type { AnyDetail, Said, SaidDetail } from './said.ts';
 
 /** `like NAME`: everything of the other part but its ends, unless said anew. */
-export function followLikes(cx: Lowering, into: Collected): void {
-  const done = new Set<Said>();
+export function followLikes(cx: Lowering, into: Collected, known: Known): void {
+  // What patterns are like has been followed where they stand.
+  const done = new Set<Said>([...known.patterns.values()].map(({ said }) => said));
   for (const said of into.parts) {
     // From the part back to the one that is made like no other, then forward again.
     const chain: Said[] = [];
@@ -31,7 +33,7 @@ export function followLikes(cx: Lowering, into: Collected): void {
     for (let at: Said | undefined = said; at && !done.has(at); ) {
       chain.push(at);
       seen.add(at);
-      const base: Said | undefined = baseOf(cx, into, at, seen);
+      const base: Said | undefined = baseOf(cx, into, at, seen, known);
       if (base) at.like = { place: placeOfLike(cx, at), said: base };
       at = base;
     }
@@ -55,18 +57,27 @@ function baseOf(
   into: Collected,
   said: Said,
   seen: ReadonlySet<Said>,
+  known: Known,
 ): Said | undefined {
   const like = likeOf(said);
   if (!like?.target || !partKinds[said.kind].details.includes('like')) return undefined;
   const written = like.target.ref.replace(/\u2212/g, '-');
-  const base = into.named.get(written);
+  const own = into.named.get(written);
+  const pattern = known.patterns.get(written);
   const place = placeOf(cx, like.target);
   const { noun } = partKinds[said.kind];
-  if (base && base.kind === said.kind && !seen.has(base)) return base;
-  const names = into.parts
+  // `coil L1 like L1` can only mean the pattern of that name.
+  const base = pattern && (!own || own === said) ? pattern.said : own;
+  if (base && base.kind === said.kind && !seen.has(base)) {
+    if (pattern && base === own) ownComesFirst(cx, said, base, pattern, place);
+    return base;
+  }
+  const names = [...into.parts, ...[...known.patterns.values()].map((other) => other.said)]
     .filter((part) => part.kind === said.kind && !seen.has(part))
     .map((part) => part.name);
   cx.unread.push(place);
+  // It may stand in the file that cannot be read: that has been told of.
+  if (!base && known.isLost) return undefined;
   remark(
     cx,
     'unknown-name',
@@ -97,15 +108,37 @@ function baseOf(
   return undefined;
 }
 
+/** Notes that a part of the set itself is meant, though there is a pattern of that name as well. */
+function ownComesFirst(cx: Lowering, said: Said, own: Said, pattern: Pattern, place: Place) {
+  remark(
+    cx,
+    'own-pattern',
+    'hint',
+    place,
+    {
+      message: `${said.name} is made like the ${own.name} of this set, not like the pattern of that name.`,
+      why: 'A name of the set itself comes before that of a pattern outside it.',
+      cure: 'Nothing need be done if that is what you want; else give one of them another name.',
+    },
+    {
+      parts: [said.name],
+      related: [
+        { place: own.namePlace, message: `the ${own.name} of this set` },
+        { place: pattern.namePlace, message: `the pattern ${pattern.name}` },
+      ],
+    },
+  );
+}
+
 function copy(said: Said, base: Said) {
-  said.details = merged(said.details, base.details);
+  said.details = merged(said.details, base);
   if (said.kind === 'tube' && said.typeName === undefined) {
     said.typeName = base.typeName;
     said.tubeType = base.tubeType;
   }
   for (const winding of base.windings) {
     const own = said.windings.find((other) => other.ownName === winding.ownName);
-    if (own) own.details = merged(own.details, winding.details);
+    if (own) own.details = merged(own.details, winding);
     else {
       said.windings.push({
         ...winding,
@@ -114,7 +147,10 @@ function copy(said: Said, base: Said) {
         stage: said.stage,
         place: said.place,
         namePlace: said.namePlace,
-        details: merged([], winding.details),
+        details: merged([], winding),
+        // Its own words stand outside the set where it comes from a pattern.
+        node: base.text ? said.node : winding.node,
+        unread: base.text ? said.unread : winding.unread,
         spoken: new Set(),
         ends: [...winding.ends],
       });
@@ -142,16 +178,20 @@ function overriding(detail: AnyDetail): string | undefined {
   return `${detail.$type} ${'led' in detail ? detail.led : ''}`;
 }
 
-function merged(own: readonly SaidDetail[], base: readonly SaidDetail[]): SaidDetail[] {
+function merged(own: readonly SaidDetail[], base: Said): SaidDetail[] {
   const said = new Set(own.map(({ detail }) => overriding(detail)));
   return [
     ...own,
-    ...base
+    ...base.details
       .filter(({ detail }) => !isOwn(detail))
       .filter(({ detail }) => {
         const key = overriding(detail);
         return key === undefined || !said.has(key);
       })
-      .map(({ detail }) => ({ detail, inherited: true })),
+      .map(({ detail, text = base.text }) => ({
+        detail,
+        inherited: true,
+        ...(text ? { text } : {}),
+      })),
   ];
 }

@@ -6,7 +6,6 @@ import {
   type Place,
   type Stage,
   type SupplyTap,
-  type TubeType,
   type Waiver,
 } from '@setwright/circuit';
 import {
@@ -24,6 +23,7 @@ import { headPlace, type Lowering, placeOf, placeOfProperty, remark, unquoted } 
 import { type Read, readDetails } from './details.ts';
 import { readFacts } from './facts.ts';
 import { type Joining, joiningOf, readJoins, settleLoose } from './joins.ts';
+import type { Known, PatternUse } from './known.ts';
 import { type Mention, type Naming, namesOf, namingOf } from './references.ts';
 import type { Said } from './said.ts';
 import { insulateShafts, readDials, readGangs } from './shafts.ts';
@@ -34,17 +34,19 @@ export interface LoweredReceiver {
   readonly circuit: Circuit;
   /** Every name in the text that stands for a part or terminal, and what it means. */
   readonly mentions: readonly Mention[];
+  /** Where parts are said to be like a pattern. */
+  readonly likes: readonly PatternUse[];
 }
 
 /** Lowers one receiver's block to its circuit. Never throws; what is wrong becomes remarks. */
 export function lowerReceiver(
   outer: Lowering,
   node: ReceiverStatement,
-  types: ReadonlyMap<string, TubeType>,
+  known: Known,
   partly: ReadonlySet<number>,
 ): LoweredReceiver {
   const cx: Lowering = { ...outer, partly };
-  const all = collect(cx, node.statements ?? [], types, partly);
+  const all = collect(cx, node.statements ?? [], known, partly);
   const reads = new Map<Said, Read>();
   const isName = namesOf(all);
   for (const said of all.parts) {
@@ -53,10 +55,15 @@ export function lowerReceiver(
     for (const tap of read.taps) if (!said.ends.includes(tap.end)) said.ends.push(tap.end);
     reads.set(said, read);
   }
-  const naming = namingOf(cx, all);
-  for (const [said, { links }] of reads)
-    for (const link of said.like ? [said.like, ...links] : links)
-      naming.mentions.push({ place: link.place, meaning: { kind: 'part', said: link.said } });
+  const naming = namingOf(cx, all, known.patterns);
+  const likes: PatternUse[] = [];
+  for (const [said, { links }] of reads) {
+    for (const link of said.like && !said.like.said.text ? [said.like, ...links] : links)
+      if (link.place.file === cx.file && !link.place.written)
+        naming.mentions.push({ place: link.place, meaning: { kind: 'part', said: link.said } });
+    const pattern = said.like?.said.text && known.patterns.get(said.like.said.name);
+    if (said.like && pattern) likes.push({ place: said.like.place, pattern });
+  }
   const joining = joiningOf(naming);
   joinPostsToTaps(naming, joining);
   for (const said of all.parts) readJoins(joining, said);
@@ -96,7 +103,7 @@ export function lowerReceiver(
   });
   // The same list that the circuit holds: what a line with a slip leaves out is not known either.
   cx.unread.push(...halfSaid(circuit, all));
-  return { circuit, mentions: naming.mentions };
+  return { circuit, mentions: naming.mentions, likes };
 }
 
 const slips = new Set(['missing-unit', 'wrong-unit', 'ambiguous-unit', 'unknown-word']);

@@ -3,6 +3,7 @@ import { nearest } from '@setwright/units';
 import type { Target } from '../generated/ast.ts';
 import type { Collected } from './collected.ts';
 import { type Lowering, placeAt, placeOf, remark, replacing } from './context.ts';
+import { declareMissing } from './declare-missing.ts';
 import type { Said } from './said.ts';
 
 /** What a reference means: one terminal, or a whole part whose end is not named. */
@@ -20,6 +21,8 @@ export interface Mention {
 export interface Naming {
   readonly cx: Lowering;
   readonly all: Collected;
+  /** Parts outside any receiver, which no join can reach. */
+  readonly patterns: ReadonlyMap<string, unknown>;
   /** Supplies by the short name of their taps. */
   readonly tapHomes: ReadonlyMap<string, readonly Said[]>;
   readonly mentions: Mention[];
@@ -27,7 +30,11 @@ export interface Naming {
   readonly unknown: { count: number };
 }
 
-export function namingOf(cx: Lowering, all: Collected): Naming {
+export function namingOf(
+  cx: Lowering,
+  all: Collected,
+  patterns: ReadonlyMap<string, unknown> = new Map(),
+): Naming {
   const tapHomes = new Map<string, Said[]>();
   for (const said of all.parts) {
     if (said.kind !== 'battery' && said.kind !== 'eliminator') continue;
@@ -37,7 +44,7 @@ export function namingOf(cx: Lowering, all: Collected): Naming {
       else tapHomes.set(tap, [said]);
     }
   }
-  return { cx, all, tapHomes, mentions: [], unknown: { count: 0 } };
+  return { cx, all, patterns, tapHomes, mentions: [], unknown: { count: 0 } };
 }
 
 /** Letters stamped on parts beside their ends. */
@@ -241,7 +248,9 @@ function isIncomplete(cx: Lowering, said: Said, seen: ReadonlySet<Said> = new Se
     cst !== undefined && place.start >= cst.offset && place.end <= cst.end;
   if (cst && cx.unread.some(inside)) return true;
   const deeper = new Set([...seen, said]);
-  return [said.owner, said.like?.said].some((other) => other && isIncomplete(cx, other, deeper));
+  return [said.owner, said.like?.said].some(
+    (other) => other && isIncomplete(other.text ?? cx, other, deeper),
+  );
 }
 
 function unknownName(naming: Naming, written: string, place: Place, besides: readonly string[]) {
@@ -273,6 +282,11 @@ function unknownName(naming: Naming, written: string, place: Place, besides: rea
     );
     return;
   }
+  const outside = written.split('.')[0] ?? '';
+  const declaring =
+    naming.unknown.count > MOST_SUGGESTED || naming.patterns.has(outside)
+      ? []
+      : declareMissing(cx, all, written, place);
   remark(
     cx,
     'unknown-name',
@@ -281,11 +295,13 @@ function unknownName(naming: Naming, written: string, place: Place, besides: rea
     {
       message: `Nothing in this set is called "${written}".`,
       why: 'What should be joined here is joined to nothing.',
-      cure: likely.length
-        ? `Did you mean ${list(likely, 'or')}?`
-        : 'Write a line that says what it is, or correct the name.',
+      cure: naming.patterns.has(outside)
+        ? `${outside} stands outside any receiver: give this set a part of its own, made "like ${outside}".`
+        : likely.length
+          ? `Did you mean ${list(likely, 'or')}?`
+          : 'Write a line that says what it is, or correct the name.',
     },
-    { fixes },
+    { fixes: [...fixes, ...declaring] },
   );
 }
 

@@ -7,6 +7,7 @@ import type {
   TubeStatement,
   WireStatement,
 } from '../generated/ast.ts';
+import type { Lowering } from './context.ts';
 
 export type AnyDetail = Detail | PlaceWord;
 
@@ -14,6 +15,8 @@ export type AnyDetail = Detail | PlaceWord;
 export interface SaidDetail {
   readonly detail: AnyDetail;
   readonly inherited: boolean;
+  /** The text that it stands in, where it comes from a pattern; what is wrong is told of there. */
+  readonly text?: Lowering;
 }
 
 /** A part as the text says it, before its ends are joined. */
@@ -41,4 +44,6 @@ export interface Said {
   readonly spoken: Set<string>;
   /** The part that it is made like, and where its line names it. */
   like?: { readonly place: Place; readonly said: Said };
+  /** Of a pattern: the text it stands in. What is wrong with it is told of there, once. */
+  text?: Lowering;
 }

@@ -62,7 +62,7 @@ export function strayWords(cx: Lowering, said: Said, isName: (word: string) => b
       if (!first || !last) return;
       const kind = partKinds[said.kind];
       const place = { ...first.place, end: last.place.end };
-      const text = cx.text.slice(place.start, place.end);
+      const text = cx.text.slice(place.start, place.end).replace(/\s+/g, ' ');
       // What is lost may be a join.
       cx.unread.push(place);
       if (isName(first.word)) {

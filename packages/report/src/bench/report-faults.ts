@@ -224,5 +224,5 @@ function atLength(
 function closing({ effects }: FaultTable): string {
   const blind = effects.filter(({ seenBy }) => seenBy.length === 0).length;
   const unheard = effects.filter(({ heard }) => heard.length === 0).length;
-  return `${counted(effects.length, 'fault')}. ${counted(blind, 'fault')} of them no reading shows, ${unheard} no ear. How common each is goes by common practice.`;
+  return `${counted(effects.length, 'fault')}: ${blind} show on no reading, ${unheard} cannot be heard. How common each is goes by common practice.`;
 }

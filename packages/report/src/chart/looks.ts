@@ -27,6 +27,15 @@ export const dark: Looks = {
   curves: ['#6cb6f0', '#f39b6d', '#86cf83', '#d59be6', '#e0be5a', '#5fcfcb'],
 };
 
+/** For print, and for printers without color: dark on white. */
+export const paper: Looks = {
+  ground: '#ffffff',
+  ink: '#000000',
+  faint: '#333333',
+  grid: '#d4d4d4',
+  curves: ['#000000', '#8a2f00', '#0a4a7a', '#5a1f6b', '#1f5423', '#6b5000'],
+};
+
 /** Dashes of the curves, so that they are told apart without color. */
 const dashes = ['', '7 3', '2 3', '9 3 2 3', '12 4', '4 4'] as const;
 

@@ -1,10 +1,14 @@
 import { line, symbol, symbolsFill } from 'd3-shape';
 import { type Chart, type Curve, namedCurves, type Panel, type Point } from './chart.ts';
-import { curveLook, dark, type Looks, light } from './looks.ts';
+import { curveLook, dark, type Looks, light, paper } from './looks.ts';
 import { scaleOf, ticksOf } from './scales.ts';
 import { escaped, place } from './svg-text.ts';
 
-export type Theme = 'auto' | 'light' | 'dark';
+/** `paper` is for print: black on white. */
+export type Theme = 'auto' | 'light' | 'dark' | 'paper';
+
+const looksOf = (theme: Theme): Looks =>
+  theme === 'dark' ? dark : theme === 'paper' ? paper : light;
 
 const WIDTH = 760;
 const LEFT = 66;
@@ -14,9 +18,13 @@ const PANEL_GAP = 26;
 const PLOT_HEIGHT = 430;
 const ENDS = { left: LEFT, right: WIDTH - RIGHT };
 
-/** Charts as one SVG picture, below one another. `auto` is light, and dark where that is wanted. */
-export function svgOf(charts: readonly Chart[], theme: Theme): string {
-  const drawn = charts.map((chart, index) => drawnChart(chart, index, theme));
+/**
+ * Charts as one SVG picture, below one another. `auto` is light, and dark where that is wanted.
+ *
+ * @param ids what its ids begin with, where several pictures share a page
+ */
+export function svgOf(charts: readonly Chart[], theme: Theme, ids = ''): string {
+  const drawn = charts.map((chart, index) => drawnChart(chart, `${ids}plot${index}`, theme));
   const height = drawn.reduce((sum, each) => sum + each.height, 0);
   let top = 0;
   const pieces = drawn.map(({ svg, height: own }) => {
@@ -26,11 +34,11 @@ export function svgOf(charts: readonly Chart[], theme: Theme): string {
   });
   const titles = charts.map(({ title }) => title).join('; ');
   const descriptions = charts.map(({ description }) => description).join(' ');
-  const looks = theme === 'dark' ? dark : light;
+  const looks = looksOf(theme);
   return `${[
-    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDTH} ${place(height)}" width="${WIDTH}" height="${place(height)}" role="img" aria-labelledby="title desc" font-family="system-ui, 'Segoe UI', 'DejaVu Sans', sans-serif" font-size="13">`,
-    `<title id="title">${escaped(titles)}</title>`,
-    `<desc id="desc">${escaped(descriptions)}</desc>`,
+    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDTH} ${place(height)}" width="${WIDTH}" height="${place(height)}" role="img" aria-labelledby="${ids}title ${ids}desc" font-family="system-ui, 'Segoe UI', 'DejaVu Sans', sans-serif" font-size="13">`,
+    `<title id="${ids}title">${escaped(titles)}</title>`,
+    `<desc id="${ids}desc">${escaped(descriptions)}</desc>`,
     ...(theme === 'auto' ? [darkStyle()] : []),
     `<rect class="ground" width="${WIDTH}" height="${place(height)}" fill="${looks.ground}"/>`,
     ...pieces,
@@ -59,8 +67,8 @@ interface Drawn {
   readonly height: number;
 }
 
-function drawnChart(chart: Chart, index: number, theme: Theme): Drawn {
-  const looks = theme === 'dark' ? dark : light;
+function drawnChart(chart: Chart, clip: string, theme: Theme): Drawn {
+  const looks = looksOf(theme);
   const out: string[] = [];
   let y = 34;
   out.push(
@@ -72,7 +80,6 @@ function drawnChart(chart: Chart, index: number, theme: Theme): Drawn {
   out.push(legend.svg);
   y += legend.rows * ROW + (chart.top ? 48 : 22);
   const total = chart.panels.reduce((sum, { share }) => sum + share, 0);
-  const clip = `plot${index}`;
   for (const [at, panel] of chart.panels.entries()) {
     const height = (PLOT_HEIGHT * panel.share) / total;
     if (at === 0 && chart.top) out.push(topScale(chart, y, looks));

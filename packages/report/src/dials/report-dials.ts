@@ -98,42 +98,57 @@ export function dialsInWords(
   const say = (words: string) => wrapped(visible(words), width);
   const title = set.circuit.title || 'Receiver without a name';
   const out = [styles.strong(visible(`${title}: where the dials stand`)), ''];
-  const unknown = set.unknown.flatMap(({ name, missing }) =>
-    say(`The reading of ${name} is not known, for want of ${listed(missing)}.`),
-  );
-  if (set.columns.length === 0)
-    return [
-      ...out,
-      ...(unknown.length > 0 ? unknown : say('No tuned circuit here has a variable condenser.')),
-    ];
-  out.push(...dialTable(set, style), '');
-  if (set.lines.some(({ readings }) => readings.includes(undefined)))
-    out.push(...say('A dash stands where a dial does not reach the station.'));
-  if (isApart(set.columns))
-    out.push(...say('Apart is the highest reading less the lowest, as a share of the scale.'));
-  if (set.columns.some(({ followers }) => followers.length > 0))
-    out.push(
-      ...say('Of the other circuits on one shaft it is told how far each is tuned too high.'),
-    );
-  const [oscillator] = set.columns.filter(({ above }) => above !== 0);
-  if (oscillator)
-    out.push(
-      ...say(
-        `An oscillator stands ${formatQuantity(Math.abs(oscillator.above), 'frequency', style)} above the station or below it.`,
-      ),
-    );
-  for (const { trimmers } of set.columns)
-    if (trimmers.size > 0) out.push(...say(`Aligned at the short-wave end: ${trimmed(trimmers)}.`));
-  const { partNamed, endNamed } = set.circuit;
-  const isName = (word: string): boolean => partNamed.has(word) || endNamed.has(word);
-  if (set.taken.length > 0) out.push(...say(`Taken: ${gathered(set.taken, isName).join('; ')}.`));
-  return [...out, ...unknown];
+  const ofColumns = [
+    ...(isApart(set.columns)
+      ? ['Apart is the highest reading less the lowest, as a share of the scale.']
+      : []),
+    ...(set.columns.some(({ followers }) => followers.length > 0)
+      ? ['Of the other circuits on one shaft it is told how far each is tuned too high.']
+      : []),
+  ];
+  const remarks = [...ofColumns, ...dialRemarks(set, style).map(({ words }) => words)].flatMap(say);
+  return set.columns.length === 0
+    ? [...out, ...remarks]
+    : [...out, ...dialTable(set, style), '', ...remarks];
+}
 
-  function trimmed(trimmers: DialColumn['trimmers']): string {
+/** A sentence that stands with a table, and whether it tells what is not known. */
+export interface Remark {
+  readonly words: string;
+  readonly isMissing: boolean;
+}
+
+/** What is to be said of the readings besides their table. */
+export function dialRemarks(set: DialReadings, style: UnitStyle): readonly Remark[] {
+  const { columns, lines, circuit, taken } = set;
+  const remarks: string[] = [];
+  const unknown = set.unknown.map(
+    ({ name, missing }): Remark => ({
+      words: `The reading of ${name} is not known, for want of ${listed(missing)}.`,
+      isMissing: true,
+    }),
+  );
+  if (columns.length === 0)
+    return unknown.length > 0
+      ? unknown
+      : [{ words: 'No tuned circuit here has a variable condenser.', isMissing: true }];
+  if (lines.some(({ readings }) => readings.includes(undefined)))
+    remarks.push('A dash stands where a dial does not reach the station.');
+  const [oscillator] = columns.filter(({ above }) => above !== 0);
+  if (oscillator)
+    remarks.push(
+      `An oscillator stands ${formatQuantity(Math.abs(oscillator.above), 'frequency', style)} above the station or below it.`,
+    );
+  for (const { trimmers } of columns)
+    if (trimmers.size > 0) remarks.push(`Aligned at the short-wave end: ${trimmed(trimmers)}.`);
+  const { partNamed, endNamed } = circuit;
+  const isName = (word: string): boolean => partNamed.has(word) || endNamed.has(word);
+  if (taken.length > 0) remarks.push(`Taken: ${gathered(taken, isName).join('; ')}.`);
+  return [...remarks.map((words): Remark => ({ words, isMissing: false })), ...unknown];
+
+  function trimmed(all: DialColumn['trimmers']): string {
     return listed(
-      [...trimmers].map(
-        ([part, farads]) => `${part} ${formatQuantity(farads, 'capacitance', style)}`,
-      ),
+      [...all].map(([part, farads]) => `${part} ${formatQuantity(farads, 'capacitance', style)}`),
     );
   }
 }
@@ -179,7 +194,7 @@ function cellsOf(
 }
 
 /** A reading as finely as it can be read: to a tenth of a division of a scale of a hundred. */
-function readingText({ low, high }: DialColumn, reading: number): string {
+export function readingText({ low, high }: DialColumn, reading: number): string {
   return reading.toFixed(Math.abs(high - low) < 50 ? 2 : 1);
 }
 

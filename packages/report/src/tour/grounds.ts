@@ -6,7 +6,7 @@ import {
 } from '@setwright/analysis';
 import { type FaultTable, supposedTable } from '@setwright/bench';
 import { asOn, type Circuit } from '@setwright/circuit';
-import type { Overlay, overlayOf, viewsOf } from '@setwright/diagram';
+import type { Overlay, overlayOf, setAtWork, viewsOf } from '@setwright/diagram';
 import { type DialReadings, dialColumns, dialReadings } from '../dials/dial-readings.ts';
 import { responseOf, type SetResponse } from '../response/response-of.ts';
 import { type Band, bandOf } from '../values/bands.ts';
@@ -20,6 +20,8 @@ import type { TourLevel, TourOptions } from './tour.ts';
 export interface TourViews {
   readonly overlayOf: typeof overlayOf;
   readonly viewsOf: typeof viewsOf;
+  /** Works out once what all views of a set share; each does it by itself where not given. */
+  readonly setAtWork?: typeof setAtWork;
 }
 
 /** Everything that a tour is told from, each worked out once. */
@@ -43,32 +45,40 @@ export interface Grounds {
 }
 
 /** Works out what a tour is told from. Never throws. */
-export function groundsOf(
+export function groundsOf(circuit: Circuit, views: TourViews, options: TourOptions): Grounds {
+  const [bench] = circuit.benches;
+  return groundsWith(circuit, views, options, (band) => ({
+    rows: valuesOf(circuit, options.units ?? 'period').parts.flatMap(({ rows }) => rows),
+    dials: dialReadings(dialColumns(circuit), band ? [band.low, band.high] : []),
+    response: responseOf(circuit, stationsIn(band)),
+    supposed: supposedTable(circuit, circuit.supposes, bench ? { bench } : {}),
+  }));
+}
+
+/** The same with what takes long handed in, for a set that tunes a band or none. */
+export function groundsWith(
   circuit: Circuit,
   views: TourViews,
   { level = 'restorer', units = 'period' }: TourOptions,
+  reckon: (band: Band | undefined) => Pick<Grounds, 'rows' | 'dials' | 'response' | 'supposed'>,
 ): Grounds {
   const { settings } = asOn(circuit);
   const tuned = tunedCircuits(circuit, settings);
   const band = bandOf(circuit, tuned);
   const known = new Map<string, Overlay | undefined>();
+  const work = views.setAtWork?.(circuit);
   const overlay = (view: string): Overlay | undefined => {
-    if (!known.has(view)) known.set(view, views.overlayOf(circuit, view));
+    if (!known.has(view)) known.set(view, views.overlayOf(circuit, view, work ? { work } : {}));
     return known.get(view);
   };
-  const stations = stationsIn(band);
-  const [bench] = circuit.benches;
   return {
     circuit,
     level,
     style: units,
     point: operatingPoint(circuit, settings),
-    rows: valuesOf(circuit, units).parts.flatMap(({ rows }) => rows),
     tuned,
     band,
-    dials: dialReadings(dialColumns(circuit), band ? [band.low, band.high] : []),
-    response: responseOf(circuit, stations),
-    supposed: supposedTable(circuit, circuit.supposes, bench ? { bench } : {}),
+    ...reckon(band),
     explained: new Set(),
     places: placesOf(circuit, overlay('radio'), overlay('audio')),
     overlay,

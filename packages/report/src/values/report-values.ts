@@ -1,6 +1,7 @@
 import { formatQuantity } from '@setwright/units';
 import { csvOf } from '../text/csv.ts';
 import type { Styles } from '../text/styles.ts';
+import { together } from '../text/together.ts';
 import { printableJson, visible } from '../text/visible.ts';
 import { listed } from '../text/words.ts';
 import { wrapped } from '../text/wrapped.ts';
@@ -151,12 +152,4 @@ export function nameOf(row: ValueRow, of: string, style: UnitStyle): string {
 /** `grid` of `L1.grid`. */
 function lastName(winding: string): string {
   return winding.slice(winding.lastIndexOf('.') + 1);
-}
-
-/** The text with numbers tied to their units, so that no line ends between them. */
-function together(text: string): string {
-  return text.replace(
-    /(\d) (?=(?:\d\/\d|%|[kM]?V|[mµ]?[AHVWFS]|k?Hz|kc|Mc|Ah|in|m?mfd|\w*ohms?)\b|%)/g,
-    '$1\u00a0',
-  );
 }

@@ -19,7 +19,11 @@ import {
 } from '@setwright/circuit';
 import { dialColumns, dialReadings } from '../../src/dials/dial-readings.ts';
 import { responseOf, type SetResponse } from '../../src/response/response-of.ts';
-import { bypassWords, regenerationWords } from '../../src/response/signal-words.ts';
+import {
+  bypassWords,
+  intermediateWords,
+  regenerationWords,
+} from '../../src/response/signal-words.ts';
 import { cureWords, verdictWords } from '../../src/response/squeal-words.ts';
 import { stationsIn } from '../../src/tour/grounds.ts';
 import { liveTerminals, zeroOf } from '../../src/tour/steps/safety.ts';
@@ -213,6 +217,7 @@ export function untrue(witness: Witness, fact: TourFact): string | undefined {
         verdictWords(response, 'period'),
         regenerationWords(response, 'period'),
         cureWords(response, 'period'),
+        intermediateWords(response, 'period'),
         ...response.bypasses.map((each) => bypassWords(each, 'period')),
         ...supposed.effects.map(({ dangers }) => `Switch off at once, for ${dangers.join('; ')}.`),
       ];

@@ -1,4 +1,5 @@
 import type { LayoutEngine, LayoutMemory } from '@setwright/diagram';
+import { setPatterns } from '@setwright/language';
 import {
   commands,
   type ExplainRequest,
@@ -6,8 +7,10 @@ import {
   type ExportRequest,
   type Page,
   type PageRequest,
+  type PatternChoice,
   requests,
   type Sheet,
+  type SheetRequest,
   type TextRequest,
 } from '@setwright/webview';
 import type { Connection } from 'vscode-languageserver';
@@ -25,7 +28,7 @@ import {
 import { signalItemsAt, signalsInto, signalsOutOf } from '../features/call-hierarchy.ts';
 import { codeActionsAt, fixAllAction } from '../features/code-actions.ts';
 import { codeLenses } from '../features/code-lenses.ts';
-import { completionAt } from '../features/completion/completion.ts';
+import { completionAt, isInPath } from '../features/completion/completion.ts';
 import { definitionAt, definitionLocations, referencesAt } from '../features/definition.ts';
 import { wantedFindings } from '../features/diagnostics.ts';
 import { documentLinks } from '../features/document-links.ts';
@@ -39,9 +42,11 @@ import type { Draughtsman, PageSource } from '../features/pages/page-source.ts';
 import { renamableAt, renameAt, renameRange } from '../features/rename.ts';
 import { selectionRanges } from '../features/selection-ranges.ts';
 import { semanticTokens } from '../features/semantic-tokens.ts';
+import { serviceSheet } from '../features/sheet.ts';
 import { documentSymbols, workspaceSymbols } from '../features/symbols.ts';
 import type { Settings } from '../settings.ts';
 import { librarySnapshot } from '../text/library.ts';
+import { type Snapshot, snapshotOf } from '../text/snapshot.ts';
 import { builtInText, checkPage, libraryUri } from '../texts.ts';
 import type { Documents, OpenDocument } from '../work/documents.ts';
 import { answering, type Conversation, notOpen, refusal } from './answering.ts';
@@ -78,11 +83,24 @@ export function answerRequests(connection: Connection, serving: Serving): void {
     if (uri !== libraryUri) return notOpen(uri);
     return { uri, snapshot: librarySnapshot(), findings: [], lastWhole: undefined };
   };
+  /** The documents that are open as they are now, and the others of the workspace as stored. */
+  const allTexts = async (): Promise<readonly Snapshot[]> => {
+    const open = documents.all().map(({ snapshot }) => snapshot);
+    const isOpen = new Set(open.map(({ uri }) => uri));
+    const stored = await platform.receiversIn([...folders]);
+    return [
+      ...open,
+      ...stored.flatMap(({ uri, text }) =>
+        isOpen.has(uri) ? [] : [snapshotOf(uri, 0, text, documents.reading)],
+      ),
+    ];
+  };
   const answer = <P, R>(make: (params: P, token: CancellationToken) => R | Promise<R>) =>
     answering(conversation, make);
   /** The answer of a feature that needs no more than the text. */
-  const at = <P extends OfDocument, R>(make: (document: OpenDocument, params: P) => R) =>
-    answer((params: P) => make(documentOf(params.textDocument.uri), params));
+  const at = <P extends OfDocument, R>(
+    make: (document: OpenDocument, params: P) => R | Promise<R>,
+  ) => answer((params: P) => make(documentOf(params.textDocument.uri), params));
 
   connection.onHover(
     at(
@@ -91,10 +109,11 @@ export function answerRequests(connection: Connection, serving: Serving): void {
     ),
   );
   connection.onCompletion(
-    at(({ snapshot }, { position, context }) =>
+    at(async ({ snapshot }, { position, context }) =>
       completionAt(snapshot, position, {
         takesSnippets: client()?.takesSnippets === true,
         typed: context?.triggerCharacter,
+        files: isInPath(snapshot, position) ? (await allTexts()).map(({ uri }) => uri) : [],
       }),
     ),
   );
@@ -128,8 +147,8 @@ export function answerRequests(connection: Connection, serving: Serving): void {
     }),
   );
   connection.onRenameRequest(
-    at(({ snapshot }, { position, newName }) => {
-      const renamed = renameAt(snapshot, position, newName.trim());
+    at(async ({ snapshot }, { position, newName }) => {
+      const renamed = renameAt(snapshot, position, newName.trim(), await allTexts());
       return renamed.ok ? renamed.edit : refusal(renamed.why);
     }),
   );
@@ -220,6 +239,12 @@ export function answerRequests(connection: Connection, serving: Serving): void {
     answer(({ uri }: TextRequest): string => builtInText(uri) ?? refusal(`There is no ${uri}.`)),
   );
   connection.onRequest(
+    requests.patterns,
+    answer((): readonly PatternChoice[] =>
+      setPatterns.map(({ name, title, words }) => ({ name, title, words })),
+    ),
+  );
+  connection.onRequest(
     requests.explain,
     answer(({ check }: ExplainRequest): string => explained(check)),
   );
@@ -240,7 +265,10 @@ export function answerRequests(connection: Connection, serving: Serving): void {
   );
   connection.onRequest(
     requests.sheet,
-    answer((): Sheet => refusal('The service sheet cannot be made here yet.')),
+    answer(async (request: SheetRequest): Promise<Sheet> => {
+      const html = await pages(request.uri, (source) => serviceSheet(source, request));
+      return html === undefined ? refusal('There is no receiver in this text.') : { html };
+    }),
   );
 }
 

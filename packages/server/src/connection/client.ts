@@ -8,6 +8,8 @@ export interface Client {
   readonly tellsSettings: boolean;
   readonly registersSettings: boolean;
   readonly registersWatching: boolean;
+  /** Whether it may be asked for files that documents use. */
+  readonly givesUsedTexts: boolean;
   readonly refreshesHints: boolean;
   readonly refreshesLenses: boolean;
   /** Folders of the workspace as it was opened. */
@@ -17,6 +19,7 @@ export interface Client {
 /** Reads what a client says of itself. */
 export function clientFrom(params: InitializeParams): Client {
   const { workspace, textDocument }: ClientCapabilities = params.capabilities;
+  const sent: unknown = params.initializationOptions;
   const folders = params.workspaceFolders?.map(({ uri }) => uri);
   return {
     takesSnippets: textDocument?.completion?.completionItem?.snippetSupport === true,
@@ -25,6 +28,7 @@ export function clientFrom(params: InitializeParams): Client {
     tellsSettings: workspace?.configuration === true,
     registersSettings: workspace?.didChangeConfiguration?.dynamicRegistration === true,
     registersWatching: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
+    givesUsedTexts: typeof sent === 'object' && sent !== null && 'usedTexts' in sent,
     refreshesHints: workspace?.inlayHint?.refreshSupport === true,
     refreshesLenses: workspace?.codeLens?.refreshSupport === true,
     folders: folders ?? (params.rootUri ? [params.rootUri] : []),

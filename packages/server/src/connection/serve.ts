@@ -14,6 +14,7 @@ import { type Client, clientFrom } from './client.ts';
 import { lensFiguresFor } from './lens-figures.ts';
 import type { Platform } from './platform.ts';
 import { publishingOn } from './publishing.ts';
+import { usedTextsFrom } from './used-texts.ts';
 
 /** Serves one client over a connection until it ends. */
 export function serve(connection: Connection, platform: Platform): void {
@@ -26,8 +27,15 @@ export function serve(connection: Connection, platform: Platform): void {
     pause: platform.pause,
     quiet: platform.quiet,
     told: publishing.found,
+    used: (uri) => usedTexts.of(uri),
     failed: (error) => connection.console.error(`setwright: ${wordsOf(error)}`),
   });
+  const usedTexts = usedTextsFrom(
+    connection,
+    platform,
+    () => client,
+    (uri) => documents.stored(uri),
+  );
   const refresh = (): void => {
     if (conversation.state !== 'open') return;
     // A client that has gone in the meantime need not be told.
@@ -81,8 +89,12 @@ export function serve(connection: Connection, platform: Platform): void {
     for (const { uri } of event.removed) folders.delete(uri);
     for (const { uri } of event.added) folders.add(uri);
   });
-  // Files are read anew when they are asked for; this is heard so that no client need complain.
-  connection.onDidChangeWatchedFiles(() => {});
+  connection.onDidChangeWatchedFiles(({ changes }) => {
+    for (const { uri } of changes) {
+      usedTexts.forget(uri);
+      documents.stored(uri);
+    }
+  });
   connection.onShutdown(() => {
     conversation.state = 'shut';
     for (const { uri } of documents.all()) documents.close(uri);

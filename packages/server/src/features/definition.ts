@@ -1,15 +1,16 @@
 import { builtInTubeTypes } from '@setwright/language';
 import type { Location, LocationLink, Position } from 'vscode-languageserver-protocol';
 import { blockFrom, blocksAt } from '../text/blocks.ts';
-import { librarySnapshot } from '../text/library.ts';
+import { librarySnapshot, locationOf } from '../text/library.ts';
 import { endIdOf, type Named, type Occurrence, partOf } from '../text/names.ts';
 import type { Snapshot } from '../text/snapshot.ts';
 import { libraryUri } from '../texts.ts';
 
 /** Where what is named at a position is declared, with what of the text names it. */
 export function definitionAt(snapshot: Snapshot, position: Position): LocationLink[] {
-  const found = snapshot.names.at(snapshot.offset(position));
-  if (!found) return [];
+  const offset = snapshot.offset(position);
+  const found = snapshot.names.at(offset);
+  if (!found) return usedFileAt(snapshot, offset);
   const targets = declarationsOf(snapshot, found.named);
   return targets.map(({ uri, range, selection }) => ({
     originSelectionRange: snapshot.range(found),
@@ -40,6 +41,7 @@ function declarationsOf(snapshot: Snapshot, named: Named): readonly Declaration[
     const { uri } = snapshot;
     return [{ uri, range: snapshot.range(statement), selection: snapshot.range(declared) }];
   }
+  if (named.elsewhere) return declarationElsewhere(snapshot, named.elsewhere);
   if (named.kind === 'type') return libraryDeclaration(named.name);
   const circuit = snapshot.file.circuits[named.receiver];
   if (!circuit) return [];
@@ -57,6 +59,36 @@ function declarationsOf(snapshot: Snapshot, named: Named): readonly Declaration[
       selection: snapshot.range(own ?? part.namePlace),
     },
   ];
+}
+
+function declarationElsewhere(
+  snapshot: Snapshot,
+  { name, statement }: NonNullable<Named['elsewhere']>,
+): readonly Declaration[] {
+  const selection = locationOf(snapshot, name);
+  const whole = locationOf(snapshot, statement);
+  if (!selection || !whole) return [];
+  return [{ uri: whole.uri, range: whole.range, selection: selection.range }];
+}
+
+/** The file that a `use` names, where one is and can be read. */
+function usedFileAt(snapshot: Snapshot, offset: number): LocationLink[] {
+  const { uses, usedFiles } = snapshot.file;
+  return uses.flatMap(({ file, pathPlace }) => {
+    const isHere = pathPlace.start <= offset && offset <= pathPlace.end;
+    const used = usedFiles.find((each) => each.file === file);
+    if (!isHere || used?.text === undefined) return [];
+    const start = { line: 0, character: 0 };
+    const beginning = { start, end: start };
+    return [
+      {
+        originSelectionRange: snapshot.range(pathPlace),
+        targetUri: used.file,
+        targetRange: beginning,
+        targetSelectionRange: beginning,
+      },
+    ];
+  });
 }
 
 function libraryDeclaration(name: string): readonly Declaration[] {

@@ -20,7 +20,7 @@ const severities: Readonly<Record<Severity, DiagnosticSeverity>> = {
 };
 
 /** Checks that find words which do nothing: editors show those faintly. */
-const findsUseless: ReadonlySet<string> = new Set(['joined-twice', 'unused-post']);
+const findsUseless: ReadonlySet<string> = new Set(['joined-twice', 'unused-post', 'unused-use']);
 
 const known: ReadonlySet<string> = new Set(allChecks.map(({ id }) => id));
 

@@ -20,7 +20,7 @@ export function fixAllEdits(snapshot: Snapshot, settings: Settings): readonly Ed
   const until = performance.now() + LONGEST;
   const tried = new Set<string>();
   let { text } = snapshot;
-  let { faults, waiting } = faultsOf(text, uri, settings);
+  let { faults, waiting } = faultsOf(snapshot, text, settings);
   for (let round = 0; round < MOST_FIXES && performance.now() < until; round++) {
     const next = faults.find((fault) => !tried.has(keyOf(fault)) && isMended(fault));
     const fix = next && onlyFix(next);
@@ -29,7 +29,7 @@ export function fixAllEdits(snapshot: Snapshot, settings: Settings): readonly Ed
     const edits = editsOf(snapshotOf(uri, 0, text), fix);
     if (!edits) continue;
     const mended = edited(text, edits);
-    const left = faultsOf(mended, uri, settings);
+    const left = faultsOf(snapshot, mended, settings);
     const before = new Set(faults.map(keyOf));
     const isGone = !left.faults.some((fault) => keyOf(fault) === keyOf(next));
     // A check that has waited for this may speak now: its fault was there all along.
@@ -53,13 +53,16 @@ const isFault = ({ severity }: Finding): boolean => severity === 'error' || seve
 const isMended = (finding: Finding): boolean =>
   finding.severity === 'error' && onlyFix(finding) !== undefined;
 
-const onlyFix = ({ fixes }: Finding): Fix | undefined =>
-  fixes.length === 1 ? fixes[0] : undefined;
+/** What adds a part is never done without a word, and is no choice beside a correction. */
+const onlyFix = ({ fixes }: Finding): Fix | undefined => {
+  const [only, ...others] = fixes.filter(({ adds }) => adds !== true);
+  return others.length === 0 ? only : undefined;
+};
 
 const keyOf = ({ check, message }: Finding): string => `${check} ${message}`;
 
-function faultsOf(text: string, uri: string, settings: Settings): Faults {
-  const { circuits, remarks } = readReceivers(text, uri);
+function faultsOf({ uri, reading }: Snapshot, text: string, settings: Settings): Faults {
+  const { circuits, remarks } = readReceivers(text, uri, reading);
   const checked = circuits.map((circuit) => checkCircuit(circuit));
   const all = [...checked.flatMap(({ findings }) => findings), ...remarks];
   return {

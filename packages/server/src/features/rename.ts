@@ -1,9 +1,10 @@
 import type { Circuit } from '@setwright/circuit';
-import { readReceivers } from '@setwright/language';
-import type { Position, Range, WorkspaceEdit } from 'vscode-languageserver-protocol';
-import { type Edit, edited, workspaceEdit } from '../text/edits.ts';
+import { nameOfFile, type Reading, readReceivers } from '@setwright/language';
+import type { Position, Range, TextEdit, WorkspaceEdit } from 'vscode-languageserver-protocol';
+import { type Edit, edited, textEdits, workspaceEdit } from '../text/edits.ts';
 import type { Named, Occurrence } from '../text/names.ts';
 import type { Snapshot } from '../text/snapshot.ts';
+import { isSameUri } from '../text/uris.ts';
 
 /** What may be renamed, or why not. */
 export type Renamable =
@@ -16,6 +17,7 @@ export function renamableAt(snapshot: Snapshot, position: Position): Renamable {
   if (!at) return { ok: false, why: 'Nothing with a name of its own stands here.' };
   const { named } = at;
   const words = snapshot.text.slice(at.start, at.end);
+  if (named.elsewhere) return { ok: true, at, words };
   if (named.kind === 'type' && !named.declared)
     return { ok: false, why: `The ${named.name} is a tube type of the library.` };
   if (named.kind === 'terminal')
@@ -41,11 +43,19 @@ export type Renamed =
 /**
  * Gives what stands at a position another name. The set must mean the same afterwards: a name that
  * is taken, or that cannot be read, is refused.
+ *
+ * @param others the other texts that may name it, where it stands outside any receiver
  */
-export function renameAt(snapshot: Snapshot, position: Position, name: string): Renamed {
+export function renameAt(
+  snapshot: Snapshot,
+  position: Position,
+  name: string,
+  others: readonly Snapshot[] = [],
+): Renamed {
   const renamable = renamableAt(snapshot, position);
   if (!renamable.ok) return renamable;
   const { named } = renamable.at;
+  if (isShared(named)) return renameShared(snapshot, named, name, others);
   if (named.kind === 'receiver') return retitled(snapshot, renamable.at, name);
   const taken = snapshot.names.find(named.receiver, named.kind, fullName(named, name));
   if (taken && taken !== named) return { ok: false, why: `There is a ${name} already.` };
@@ -55,13 +65,66 @@ export function renameAt(snapshot: Snapshot, position: Position, name: string): 
       ok: false,
       why: `The letter ${letter} is stamped on the winding ${renamable.words}; write its ends in full first.`,
     };
-  const edits = snapshot.names
-    .of(named)
-    .map(({ start, end }): Edit => ({ start, end, text: name }));
+  const edits = editsFor(snapshot, named, name);
   const after = edited(snapshot.text, edits);
-  if (!meansTheSame(snapshot, after))
-    return { ok: false, why: `${name} will not do: the text would no longer mean the same.` };
+  if (!meansTheSame(snapshot, after)) return { ok: false, why: willNotDo(name) };
   return { ok: true, edit: workspaceEdit(snapshot, edits) };
+}
+
+const editsFor = ({ names }: Snapshot, named: Named, text: string): readonly Edit[] =>
+  names.of(named).map(({ start, end }): Edit => ({ start, end, text }));
+
+const willNotDo = (name: string): string =>
+  `${name} will not do: the text would no longer mean the same.`;
+
+/** Tube types and patterns: other files may use them. */
+const isShared = ({ receiver, kind }: Named): boolean =>
+  receiver === -1 && (kind === 'part' || kind === 'type');
+
+/** Gives a tube type or pattern another name where it stands, and in every file that uses it. */
+function renameShared(
+  asked: Snapshot,
+  named: Named,
+  name: string,
+  others: readonly Snapshot[],
+): Renamed {
+  const { kind, elsewhere } = named;
+  const home = elsewhere ? others.find(({ uri }) => isSameUri(uri, elsewhere.name.file)) : asked;
+  const own = home?.names.find(-1, kind, named.name);
+  if (!home || !own?.declared)
+    return { ok: false, why: `The file that describes ${named.name} cannot be had.` };
+  if (named.name.includes('.'))
+    return {
+      ok: false,
+      why: 'Other parts are made like this one, and go by the names of its windings.',
+    };
+  const afterHome = edited(home.text, editsFor(home, own, name));
+  // What the others use is the text as it will be.
+  const readingThen = (reading: Reading): Reading => ({
+    used: (file) => (isSameUri(file, home.uri) ? { text: afterHome } : reading.used?.(file)),
+  });
+  const changes: Record<string, TextEdit[]> = {};
+  for (const text of [home, ...others.filter(({ uri }) => uri !== home.uri)]) {
+    const here =
+      text === home
+        ? own
+        : text.names.all.find(
+            (each) =>
+              each.kind === kind &&
+              each.name === named.name &&
+              isSameUri(each.elsewhere?.name.file ?? '', home.uri),
+          );
+    if (!here) continue;
+    const taken = kind === 'type' ? text.file.types : text.file.patterns;
+    if (name !== named.name && taken.has(name))
+      return { ok: false, why: `There is a ${name} already in ${nameOfFile(text.uri)}.` };
+    const edits = editsFor(text, here, name);
+    const reading = readingThen(text.reading);
+    if (!meansTheSame(text, edited(text.text, edits), reading))
+      return { ok: false, why: willNotDo(name) };
+    changes[text.uri] = textEdits(text, edits);
+  }
+  return { ok: true, edit: { changes } };
 }
 
 function retitled(snapshot: Snapshot, at: Occurrence, title: string): Renamed {
@@ -91,12 +154,18 @@ function stampedLetter({ names, text }: Snapshot, { kind, name }: Named): string
 }
 
 /** Whether a text reads to the same circuits as before, but for one name. */
-function meansTheSame(snapshot: Snapshot, after: string): boolean {
+function meansTheSame(
+  snapshot: Snapshot,
+  after: string,
+  reading: Reading = snapshot.reading,
+): boolean {
   const before = snapshot.file;
-  const read = readReceivers(after, snapshot.uri);
+  const read = readReceivers(after, snapshot.uri, reading);
   if (read.circuits.length !== before.circuits.length) return false;
   if (read.read.unreadable.length !== before.read.unreadable.length) return false;
   if (read.ownTypes.length !== before.ownTypes.length) return false;
+  if (read.ownPatterns.length !== before.ownPatterns.length) return false;
+  if (read.likes.length !== before.likes.length) return false;
   return read.circuits.every((circuit, index) => {
     const old = before.circuits[index];
     return old !== undefined && shapeOf(circuit) === shapeOf(old);

@@ -91,6 +91,17 @@ function namesByStart({ file }: Snapshot): ReadonlyMap<number, Declared> {
         place,
       });
   }
+  for (const { said } of file.ownPatterns)
+    for (const part of [said, ...said.windings])
+      if (!found.has(part.place.start))
+        found.set(part.place.start, {
+          name: part.ownName,
+          detail: [part.owner ? 'winding' : `pattern of a ${partKinds[part.kind].noun}`, part.title]
+            .filter(Boolean)
+            .join(', '),
+          kind: kinds[part.kind] ?? SymbolKind.Object,
+          place: part.namePlace,
+        });
   for (const { name, title, place } of file.ownTypes)
     found.set(place.start, {
       name,

@@ -18,12 +18,14 @@ export interface Named {
   readonly kind: NamedKind;
   /** Its full name: `L1.grid`, `V1.plate`, `B.B+67`, `01-A`. */
   readonly name: string;
-  /** Which receiver of the file; -1 for tube types. */
+  /** Which receiver of the file; -1 for what stands outside: tube types and patterns. */
   readonly receiver: number;
   /** Where it is declared; undefined for a terminal without a word of its own, and the library. */
   readonly declared: Pick<Place, 'start' | 'end'> | undefined;
   /** The statement that declares it, without its block. */
   readonly statement: Pick<Place, 'start' | 'end'> | undefined;
+  /** Where it is declared in a file that the text uses: its name, and its line without its block. */
+  readonly elsewhere?: { readonly name: Place; readonly statement: Place };
 }
 
 /** A place in the text that names something. */
@@ -82,6 +84,19 @@ export function namesOf(file: ReadFile, items: readonly Item[], blocks: readonly
   }
   for (const [receiver, circuit] of file.circuits.entries())
     declareAll(circuit, receiver, tokens, file.text, declare);
+  // Windings that it has from another pattern have no words of their own.
+  for (const { said } of file.ownPatterns)
+    for (const part of [said, ...said.windings])
+      if (part === said || part.namePlace.start !== said.namePlace.start)
+        declare('part', part.name, -1, part.namePlace, part.place);
+  for (const { place, pattern } of file.likes) {
+    const isOwn = pattern.place.file === file.file;
+    const own = isOwn ? find(-1, 'part', pattern.name) : undefined;
+    const { place: statement, namePlace } = pattern;
+    const elsewhere = { name: namePlace, statement };
+    const named = own ?? name(outside('part', pattern.name, elsewhere));
+    add(place.start, place.end, named);
+  }
   const receiverAt = (offset: number): number =>
     spans.findIndex(({ start, end }) => start <= offset && offset <= end);
   for (const mention of inOwnPlace(file, blocks)) {
@@ -98,13 +113,7 @@ export function namesOf(file: ReadFile, items: readonly Item[], blocks: readonly
       const known =
         find(use.kind === 'type' ? -1 : receiver, use.kind, use.name) ??
         (use.kind === 'type'
-          ? name({
-              kind: 'type',
-              name: use.name,
-              receiver: -1,
-              declared: undefined,
-              statement: undefined,
-            })
+          ? name(outside('type', use.name, typeElsewhere(file, use.name)))
           : undefined);
       if (known) add(use.start, use.end, known);
     }
@@ -124,6 +133,24 @@ export function namesOf(file: ReadFile, items: readonly Item[], blocks: readonly
     receiverAt,
     find,
   };
+}
+
+/** Something that stands outside this text. */
+const outside = (kind: NamedKind, name: string, elsewhere: Named['elsewhere']): Named => ({
+  kind,
+  name,
+  receiver: -1,
+  declared: undefined,
+  statement: undefined,
+  ...(elsewhere ? { elsewhere } : {}),
+});
+
+/** Where a used file describes a tube type; undefined for one of the library. */
+function typeElsewhere({ types }: ReadFile, name: string): Named['elsewhere'] {
+  const type = types.get(name);
+  if (!type || type.builtIn) return undefined;
+  // Its place is that of the whole line, which begins with `tube type` and its name.
+  return { name: type.place, statement: type.place };
 }
 
 type Declare = (

@@ -1,5 +1,11 @@
 import type { Circuit, Place } from '@setwright/circuit';
-import { type Item, itemsOf, type ReadFile, readReceivers } from '@setwright/language';
+import {
+  type Item,
+  itemsOf,
+  type ReadFile,
+  type Reading,
+  readReceivers,
+} from '@setwright/language';
 import {
   type DialReadings,
   dialColumns,
@@ -23,6 +29,8 @@ export interface Snapshot {
   readonly uri: string;
   readonly version: number;
   readonly text: string;
+  /** Gives the files that the text uses. */
+  readonly reading: Reading;
   readonly file: ReadFile;
   /** Words, signs and comments in order. */
   readonly items: readonly Item[];
@@ -47,10 +55,19 @@ export interface Snapshot {
 /** Following a signal through more tubes than this takes long; hardly a set of the time had more. */
 const MOST_TUBES = 16;
 
-/** A version of a document. Nothing is read until something is asked for. */
-export function snapshotOf(uri: string, version: number, text: string): Snapshot {
+/**
+ * A version of a document. Nothing is read until something is asked for.
+ *
+ * @param reading gives the files that it uses; without it none is read
+ */
+export function snapshotOf(
+  uri: string,
+  version: number,
+  text: string,
+  reading: Reading = {},
+): Snapshot {
   const document = TextDocument.create(uri, 'setwright', version, text);
-  const file = once(() => readReceivers(text, uri));
+  const file = once(() => readReceivers(text, uri, reading));
   const items = once(() => itemsOf(text));
   const blocks = once(() => blocksOf(file(), items()));
   const names = once(() => namesOf(file(), items(), blocks()));
@@ -73,6 +90,7 @@ export function snapshotOf(uri: string, version: number, text: string): Snapshot
     uri,
     version,
     text,
+    reading,
     get file() {
       return file();
     },

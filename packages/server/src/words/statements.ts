@@ -68,6 +68,13 @@ export const statementHelp: readonly StatementWord[] = [
     'receiver "<Name of the set>" {\n  year <1926>\n  tunes <550 kc to 1500 kc>\n\n  <>\n}',
   ),
   said(
+    'use',
+    'file',
+    'Takes over the tube types and patterns of another file, named by its path as seen from this one. A pattern is a part that stands outside any receiver, for parts of sets to be made like it.',
+    'use "parts/coils.receiver"',
+    'use "<parts/coils.receiver>"',
+  ),
+  said(
     'tube',
     'file',
     'A tube type’s published data. It goes before the library’s type of the same name.',

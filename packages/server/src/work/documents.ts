@@ -1,8 +1,10 @@
 import type { TubeLaws } from '@setwright/analysis';
 import type { Finding } from '@setwright/circuit';
+import { type Reading, type UsedText, usedMemory } from '@setwright/language';
 import type { TextDocumentContentChangeEvent } from 'vscode-languageserver-protocol';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { type Snapshot, snapshotOf } from '../text/snapshot.ts';
+import { isSameUri } from '../text/uris.ts';
 import { examine, type Found } from './examine.ts';
 import type { Pause } from './pause.ts';
 import { leastChange, shiftedFindings } from './shift.ts';
@@ -24,6 +26,8 @@ export interface Surroundings {
   readonly quiet: number;
   /** Told at the end of every stage of an examination. */
   readonly told: (document: OpenDocument, found: Found) => void;
+  /** Gives a file that is not open and that a document uses. */
+  readonly used?: (uri: string) => UsedText | undefined;
   /** Told of what goes wrong inside. */
   readonly failed: (error: unknown) => void;
 }
@@ -38,6 +42,10 @@ export interface Documents {
     changes: readonly TextDocumentContentChangeEvent[],
   ) => boolean;
   readonly close: (uri: string) => void;
+  /** A file that is not open has changed, come or gone: what uses it is examined anew. */
+  readonly stored: (uri: string) => void;
+  /** Gives documents the files that they use: those that are open as they are now. */
+  readonly reading: Reading;
   readonly get: (uri: string) => OpenDocument | undefined;
   readonly all: () => readonly OpenDocument[];
   /** Resolves once the numbers of the latest version are known, or the document is closed. */
@@ -54,6 +62,8 @@ interface Kept {
   snapshot: Snapshot;
   findings: readonly Finding[];
   lastWhole: Snapshot | undefined;
+  /** The files that it was seen to use. */
+  uses: readonly string[];
   run: Run;
 }
 
@@ -67,10 +77,21 @@ interface Run {
 }
 
 /** Keeps the documents that are open. */
-export function documentsIn({ pause, quiet, told, failed }: Surroundings): Documents {
+export function documentsIn({ pause, quiet, told, used, failed }: Surroundings): Documents {
   const kept = new Map<string, Kept>();
   // Shared by all documents: the laws go by the types of the library.
   const laws: TubeLaws = new WeakMap();
+
+  const reading: Required<Reading> = {
+    used: (uri) => {
+      const open =
+        kept.get(uri) ?? [...kept.values()].find((each) => isSameUri(each.document.uri, uri));
+      return open ? { text: open.document.getText() } : used?.(uri);
+    },
+    memory: usedMemory(),
+  };
+  const snapshotAs = (uri: string, version: number, text: string): Snapshot =>
+    snapshotOf(uri, version, text, reading);
 
   const quietFor = (run: Run, milliseconds: number): Promise<boolean> =>
     new Promise((resolve) => {
@@ -114,6 +135,7 @@ export function documentsIn({ pause, quiet, told, failed }: Surroundings): Docum
         leisure: () => quietFor(run, quiet),
         tell: (found) => {
           each.findings = found.findings;
+          each.uses = snapshot.file.usedFiles.map(({ file }) => file);
           if (found.stage === 'numbers' && !snapshot.isBroken) each.lastWhole = snapshot;
           told(asOpen(each), found);
           if (found.stage === 'numbers') run.setKnown();
@@ -124,6 +146,17 @@ export function documentsIn({ pause, quiet, told, failed }: Surroundings): Docum
       run.setKnown();
       failed(error);
     });
+  };
+
+  /** Examines anew what uses a file, whose own text has not changed. */
+  const examineUsers = (uri: string): void => {
+    for (const each of kept.values()) {
+      const { snapshot, uses } = each;
+      if (isSameUri(snapshot.uri, uri) || !uses.some((file) => isSameUri(file, uri))) continue;
+      stop(each);
+      each.snapshot = snapshotAs(snapshot.uri, snapshot.version, snapshot.text);
+      start(each);
+    }
   };
 
   const settled = async (uri: string): Promise<void> => {
@@ -141,13 +174,15 @@ export function documentsIn({ pause, quiet, told, failed }: Surroundings): Docum
       if (before) stop(before);
       const each: Kept = {
         document: TextDocument.create(uri, 'setwright', version, text),
-        snapshot: snapshotOf(uri, version, text),
+        snapshot: snapshotAs(uri, version, text),
         findings: [],
         lastWhole: undefined,
+        uses: [],
         run: newRun(),
       };
       kept.set(uri, each);
       start(each);
+      examineUsers(uri);
     },
     change(uri, version, changes) {
       const each = kept.get(uri);
@@ -163,15 +198,19 @@ export function documentsIn({ pause, quiet, told, failed }: Surroundings): Docum
         const moved = leastChange(before, after, Math.min(start, end));
         each.findings = shiftedFindings(each.findings, moved, before, after, uri);
       }
-      each.snapshot = snapshotOf(uri, version, each.document.getText());
+      each.snapshot = snapshotAs(uri, version, each.document.getText());
       start(each);
+      examineUsers(uri);
       return true;
     },
     close(uri) {
       const each = kept.get(uri);
       if (each) stop(each);
       kept.delete(uri);
+      if (each) examineUsers(uri);
     },
+    stored: examineUsers,
+    reading,
     get(uri) {
       const each = kept.get(uri);
       return each && asOpen(each);

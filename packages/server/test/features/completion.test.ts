@@ -17,8 +17,8 @@ const inStage = (line: string): string[] => labels(setWith({ stage: line }));
 const inSet = (line: string): string[] => labels(setWith({ set: line }));
 
 describe('at the beginning of a line', () => {
-  it('of a file: a receiver or a tube type', () => {
-    expect(labels('<|>')).toEqual(['receiver', 'tube']);
+  it('of a file: a receiver, a used file or a tube type', () => {
+    expect(labels('<|>')).toEqual(['receiver', 'use', 'tube']);
   });
 
   it('of a receiver: parts, stages, and whole stages', () => {

@@ -109,6 +109,7 @@ describe('the other pages', () => {
   it('dials: the chart and a table of stations', async () => {
     const made = await page(exampleText('five-tube-trf'), { page: 'dials' });
     expect(made.svg).toMatch(/^<svg /);
+    expect(made.notes.join()).toContain('plates of C1, C2 and C3 shaped');
     const [table] = made.tables;
     expect(table?.heading.slice(0, 3)).toEqual(['station', 'wave', 'D1 (C1)']);
     for (const row of table?.rows ?? []) expect(row).toHaveLength(table!.heading.length);
@@ -139,7 +140,7 @@ describe('the other pages', () => {
     expect(made.notes[0]).toMatch(/V3/);
   });
 
-  it('tour: the drawing, and steps that light parts which are drawn', async () => {
+  it('tour: the drawing with a layer for each step, which lights parts that are drawn', async () => {
     const made = await page(exampleText('five-tube-trf'), { page: 'tour', view: 'bias V1' });
     expect([made.svg?.startsWith('<svg '), made.view, made.views]).toEqual([true, 'whole', []]);
     const steps = made.steps ?? [];
@@ -151,6 +152,15 @@ describe('the other pages', () => {
       for (const part of parts) expect(drawn.has(part) || owners.has(part), part).toBe(true);
     }
     expect(steps.at(-1)?.parts).toContain('C');
+    const layer = (title: string): string => {
+      const step = steps.findIndex((each) => each.title === title);
+      return made.svg?.split(`data-layer="${step}"`)[1]?.split('data-layer')[0] ?? '';
+    };
+    expect(layer('The plate current of V1')).toMatch(/class="path direct/);
+    const [plate] = steps.filter(({ title }) => title === 'The plate current of V1');
+    expect(plate?.dimmed.length).toBeGreaterThan(10);
+    for (const number of plate?.dimmed ?? []) expect(made.svg).toContain(`data-n="${number}"`);
+    expect(plate?.spoken).toMatch(/Plate supply of V1/);
   });
 
   it('compare: says that it is not there yet', async () => {
@@ -162,15 +172,32 @@ describe('the other pages', () => {
 
 describe('a picture for a file', () => {
   it.each(['light', 'dark', 'transparent'] as const)('%s stands by itself', async (theme) => {
-    const svg = await exportedPage(sourceOf(setWith()), { ...request(), theme });
+    const wish = { ...request(), theme, sheet: false };
+    const svg = await exportedPage(sourceOf(setWith()), wish);
     expect(svg).toMatch(/^<svg /);
     expect(svg).not.toContain('var(');
+  });
+
+  it('on a sheet is as large as one, and has the title in a block of its own', async () => {
+    const wish = { ...request(), theme: 'light', sheet: true } as const;
+    const halves = async (title: string) => {
+      const text = setWith().replace('Lantern Cove Punt', title);
+      const svg = (await exportedPage(sourceOf(text), wish)) ?? '';
+      expect(svg).toContain('width="297mm" height="210mm"');
+      // Letters are outlines, so that another title is seen by its other shapes.
+      const [drawn = '', block = ''] = svg.split('class="block"');
+      return { drawn: drawn.replaceAll(title, ''), block };
+    };
+    const [one, other] = [await halves('Lantern Cove Punt'), await halves('Lantern Cove Dory')];
+    expect(one.block).not.toBe('');
+    expect(one.drawn).toBe(other.drawn);
+    expect(one.block).not.toBe(other.block);
   });
 
   it('of a page without one is none', async () => {
     const source = sourceOf(setWith());
     expect(
-      await exportedPage(source, { ...request({ page: 'tour' }), theme: 'light' }),
+      await exportedPage(source, { ...request({ page: 'tour' }), theme: 'light', sheet: true }),
     ).toBeUndefined();
   });
 });

@@ -7,6 +7,12 @@ export interface Camera {
   readonly scale: number;
 }
 
+/** The same, whatever the size of the window: the drawing's point in its middle. */
+export interface Stand {
+  readonly middle: Point;
+  readonly scale: number;
+}
+
 export interface Size {
   readonly width: number;
   readonly height: number;
@@ -63,10 +69,10 @@ export const dragged = (camera: Camera, right: number, down: number): Camera => 
 });
 
 /** After an edit moved a landmark of the drawing, moves along with it, so that the eye need not. */
-export const along = (camera: Camera, before: Point, after: Point): Camera => ({
-  ...camera,
-  x: camera.x + after.x - before.x,
-  y: camera.y + after.y - before.y,
+export const along = ({ middle, scale }: Stand, before: Point, after: Point): Stand => ({
+  // In brackets: what has not moved stays to the last digit.
+  middle: { x: middle.x + (after.x - before.x), y: middle.y + (after.y - before.y) },
+  scale,
 });
 
 /** With a point of the drawing in the middle of the window. */
@@ -74,6 +80,17 @@ export const centred = (camera: Camera, at: Point, window: Size): Camera => ({
   ...camera,
   x: at.x - window.width / camera.scale / 2,
   y: at.y - window.height / camera.scale / 2,
+});
+
+export const standOf = ({ x, y, scale }: Camera, { width, height }: Size): Stand => ({
+  middle: { x: x + width / scale / 2, y: y + height / scale / 2 },
+  scale,
+});
+
+export const cameraAt = ({ middle, scale }: Stand, { width, height }: Size): Camera => ({
+  x: middle.x - width / scale / 2,
+  y: middle.y - height / scale / 2,
+  scale,
 });
 
 /** At least a strip of the drawing stays in the window, so that nobody gets lost. */

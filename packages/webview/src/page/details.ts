@@ -3,16 +3,35 @@ import { make } from './dom.ts';
 import { findingLine } from './hover-card.ts';
 
 /** What a page says in words and rows, below its picture. */
-export function notesAndTables({ notes, tables }: Page): readonly Node[] {
+export function notesAndTables(
+  { notes, tables, parts }: Page,
+  reveal: (part: string) => void,
+): readonly Node[] {
   return [
     ...(notes.length === 0
       ? []
       : [make('ul', { class: 'notes' }, ...notes.map((note) => make('li', {}, note)))]),
-    ...tables.map(table),
+    ...tables.map((each) => table(each, parts, reveal)),
   ];
 }
 
-function table({ title, heading, rows }: PageTable): HTMLElement {
+/** The last words of a row, which lead to the line of the part that they are about. */
+function linked(cell: string, go: () => void): HTMLElement {
+  const button = make('button', { type: 'button', class: 'link' }, cell);
+  button.addEventListener('click', go);
+  return button;
+}
+
+function table(
+  { title, heading, rows, about }: PageTable,
+  parts: Page['parts'],
+  reveal: (part: string) => void,
+): HTMLElement {
+  const cellOf = (cell: string, row: number, isLast: boolean): Node | string => {
+    const part = about?.[row];
+    const isKnown = part !== undefined && Object.hasOwn(parts, part);
+    return isLast && isKnown ? linked(cell, () => reveal(part)) : cell;
+  };
   return make(
     'div',
     // It may be wider than the panel: then it is moved with the arrow keys.
@@ -29,12 +48,14 @@ function table({ title, heading, rows }: PageTable): HTMLElement {
       make(
         'tbody',
         {},
-        ...rows.map((row) =>
+        ...rows.map((row, number) =>
           make(
             'tr',
             {},
             ...row.map((cell, index) =>
-              index === 0 ? make('th', { scope: 'row' }, cell) : make('td', {}, cell),
+              index === 0
+                ? make('th', { scope: 'row' }, cell)
+                : make('td', {}, cellOf(cell, number, index === row.length - 1)),
             ),
           ),
         ),

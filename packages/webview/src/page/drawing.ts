@@ -1,5 +1,5 @@
-import type { Page, PagePart } from '../protocol.ts';
-import { along, type Box, type Camera, isSeen, middleOf, onWindow } from './camera.ts';
+import type { Page, PagePart, TourStep } from '../protocol.ts';
+import { along, type Box, isSeen, middleOf, onWindow, type Stand } from './camera.ts';
 import { make } from './dom.ts';
 import { type EdgePointers, edgePointers } from './edge-pointers.ts';
 import { hoverCard } from './hover-card.ts';
@@ -14,7 +14,7 @@ import { zoomButtons } from './zoom-buttons.ts';
 export interface DrawingEvents {
   /** Show where a part is declared; `stay` keeps the focus here. */
   reveal(part: string, stay: boolean): void;
-  moved(camera: Camera, isFitted: boolean): void;
+  moved(stand: Stand, isFitted: boolean): void;
 }
 
 /** The drawing with everything that can be done to it. */
@@ -24,10 +24,13 @@ export interface Drawing {
    * Paints a picture. `at` is where to stand; undefined fits the whole in. `isSame` is true when it
    * is the picture of before, drawn anew after an edit: then the reader stays where they are.
    */
-  show(picture: Picture, parts: Page['parts'], at: Camera | undefined, isSame: boolean): void;
+  show(picture: Picture, parts: Page['parts'], at: Stand | undefined, isSame: boolean): void;
   /** Takes over what is known of the parts, and leaves the picture. */
   light(names: readonly string[]): void;
-  stress(names: readonly string[] | undefined): void;
+  /** Shows what a step of the tour draws over the set, by its number; undefined shows none. */
+  tell(number: number | undefined, step: TourStep | undefined): void;
+  /** Has it run along its way. */
+  run(runs: boolean): void;
   goTo(name: string): void;
   part(name: string): PagePart | undefined;
   names(): readonly string[];
@@ -50,7 +53,7 @@ export function drawing(events: DrawingEvents): Drawing {
 
   const view = drawingWindow(stage, () => {
     aim();
-    events.moved(view.camera(), view.isFitted());
+    events.moved(view.stand(), view.isFitted());
   });
   const pointers: EdgePointers = edgePointers((name) => goTo(name));
   const buttons = zoomButtons({
@@ -98,6 +101,15 @@ export function drawing(events: DrawingEvents): Drawing {
   function bring(name: string): void {
     const box = layer?.boxOf(name);
     if (box && !isSeen(view.camera(), box, view.size())) view.centre(middleOf(box));
+  }
+
+  /** Has a reader who looks at a corner of the set look at what the step draws. */
+  function bringTold(): void {
+    const box = layer?.toldBox();
+    if (!box || view.isFitted()) return;
+    const camera = view.camera();
+    const window = view.size();
+    if (!isSeen(camera, box, window)) view.centre(middleOf(box));
   }
 
   function goTo(name: string): void {
@@ -149,6 +161,8 @@ export function drawing(events: DrawingEvents): Drawing {
     layer.focus(name);
   };
 
+  const hasFindings = (): boolean =>
+    (layer?.names ?? []).some((name) => (layer?.part(name)?.findings.length ?? 0) > 0);
   const nextFinding = (step: 1 | -1): void => {
     const names = layer?.names ?? [];
     const at = names.indexOf(layer?.current() ?? '');
@@ -195,7 +209,8 @@ export function drawing(events: DrawingEvents): Drawing {
       return;
     }
     const does = (shiftKey || !hasParts ? paper[key] : undefined) ?? keys[key];
-    if (!does) return;
+    // Where nothing is found wrong the key may mean something to the page.
+    if (!does || (key === 'n' && !hasFindings())) return;
     event.preventDefault();
     does();
   });
@@ -203,13 +218,20 @@ export function drawing(events: DrawingEvents): Drawing {
   return {
     element: stage,
     light,
-    stress: (names) => layer?.stress(names),
+    run: (runs) => host.classList.toggle('running', runs),
+    tell: (number, step) => {
+      host.classList.toggle('touring', number !== undefined);
+      layer?.tell(number, step?.dimmed ?? []);
+      if (number === undefined || !layer) return;
+      svg?.setAttribute('aria-label', step?.spoken ?? '');
+      bringTold();
+    },
     goTo,
     part: (name) => layer?.part(name),
     names: () => layer?.names ?? [],
     show: (picture, parts, at, isSame) => {
       const before = isSame ? layer : undefined;
-      const camera = view.camera();
+      const stood = view.stand();
       const wasFitted = view.isFitted();
       const focused = document.hasFocus() && shadow.activeElement ? layer?.current() : undefined;
       const current = layer?.current();
@@ -223,10 +245,8 @@ export function drawing(events: DrawingEvents): Drawing {
       layer = partsLayer(picture, parts);
       nameFor(svg, stage, picture, layer.names.length > 0);
       if (current !== undefined && layer.names.includes(current)) layer.setCurrent(current);
-      if (before && !wasFitted)
-        view.take(picture.size, withLandmark(camera, before, layer, window));
+      if (before && !wasFitted) view.take(picture.size, withLandmark(stood, before, layer));
       else view.take(picture.size, at);
-      aim();
       light(lit);
       if (focused !== undefined && layer.names.includes(focused)) layer.focus(focused);
     },
@@ -247,17 +267,9 @@ function nameFor(
   stage.setAttribute('tabindex', hasParts ? '-1' : '0');
 }
 
-/** The camera of before, moved along with the part that stood nearest the middle of the window. */
-function withLandmark(
-  camera: Camera,
-  before: PartsLayer,
-  after: PartsLayer,
-  window: { readonly width: number; readonly height: number },
-): Camera {
-  const middle = {
-    x: camera.x + window.width / camera.scale / 2,
-    y: camera.y + window.height / camera.scale / 2,
-  };
+/** Where the reader stood, moved along with the part that was nearest the middle of the window. */
+function withLandmark(stood: Stand, before: PartsLayer, after: PartsLayer): Stand {
+  const { middle } = stood;
   const distance = (name: string): number => {
     const box = before.boxOf(name);
     if (!box || !after.boxOf(name)) return Number.POSITIVE_INFINITY;
@@ -272,5 +284,5 @@ function withLandmark(
     nearest && before.boxOf(nearest.name),
     nearest && after.boxOf(nearest.name),
   ];
-  return old && young ? along(camera, middleOf(old), middleOf(young)) : camera;
+  return old && young ? along(stood, middleOf(old), middleOf(young)) : stood;
 }

@@ -4,7 +4,7 @@ import type { Page } from '../protocol.ts';
 import { bar, pageTitles } from './bar.ts';
 import { chart } from './chart.ts';
 import { notesAndTables, partList } from './details.ts';
-import { make } from './dom.ts';
+import { isStill, make } from './dom.ts';
 import { drawing } from './drawing.ts';
 import { keep, keptBefore, say } from './host.ts';
 import { countedFindings, severities, smallMark } from './marks.ts';
@@ -28,14 +28,15 @@ let kept: Kept = keptBefore() ?? {
   cameras: {},
   list: false,
   step: 0,
+  runs: true,
 };
 /** The page that is painted, and its picture: the last good one while the text is broken. */
 let painted: { readonly page: Page; readonly picture: Picture | undefined } | undefined;
-let newestVersion = Number.NEGATIVE_INFINITY;
 let failure: string | undefined;
 let isStale = false;
-/** True from the choice of another page until it is there. */
-let isAwaited = false;
+/** The number of the reader's last choice, and of the last one that is painted. */
+let chosen = 0;
+let answered = 0;
 
 function remember(change: Partial<Kept>): void {
   kept = { ...kept, ...change };
@@ -49,10 +50,10 @@ const top = bar({
   choose: (change) => {
     const choice = { ...kept.choice, ...change };
     remember({ choice });
-    top.show(choice, kept.pinned);
-    isAwaited = painted !== undefined && painted.page.page !== choice.page;
+    chosen += 1;
+    showSubject();
     showState();
-    say({ kind: 'choose', choice });
+    say({ kind: 'choose', choice, id: chosen });
   },
   pin: (pinned) => {
     remember({ pinned });
@@ -67,18 +68,24 @@ const reveal = (part: string, stay: boolean): void =>
 
 const picture = drawing({
   reveal,
-  moved: (camera, fitted) => {
+  moved: ({ middle, scale }, fitted) => {
     if (!painted) return;
-    const cameras = { ...kept.cameras, [cameraKey(painted.page)]: { ...camera, fitted } };
+    const cameras = { ...kept.cameras, [cameraKey(painted.page)]: { middle, scale, fitted } };
     remember({ cameras });
   },
 });
 
 const curves = chart();
 
-const guide = tour((step) => {
-  remember({ step });
-  showTour();
+const guide = tour({
+  turn: (step) => {
+    remember({ step });
+    showTour();
+  },
+  run: (runs) => {
+    remember({ runs });
+    showTour();
+  },
 });
 
 const heading = make('h1', { class: 'unseen' }, 'Setwright');
@@ -128,14 +135,24 @@ function showTour(): void {
   const steps = painted?.page.steps ?? [];
   const isTour = kept.choice.page === 'tour' && steps.length > 0;
   const step = Math.min(Math.max(kept.step, 0), Math.max(steps.length - 1, 0));
-  guide.show(isTour ? steps : [], step);
-  picture.stress(isTour ? steps[step]?.parts : undefined);
+  const runs = kept.runs && !isStill();
+  guide.show(isTour ? steps : [], step, runs);
+  picture.run(isTour && runs);
+  picture.tell(isTour ? step : undefined, steps[step]);
+}
+
+/** Says in the bar and to those who hear it what the preview is about. */
+function showSubject(): void {
+  const { choice, pinned, title } = kept;
+  top.show(choice, pinned);
+  heading.textContent = `${pageTitles[choice.page]} of ${title}`;
+  body.setAttribute('aria-labelledby', `tab-${choice.page}`);
 }
 
 /** How many findings there are at the symbols; pressing one goes from part to part. */
 function showCounts(page: Page): void {
   const named = Object.entries(page.parts);
-  const all = named.flatMap(([, { findings }]) => findings);
+  const all = page.page === 'tour' ? [] : named.flatMap(([, { findings }]) => findings);
   const buttons = severities.flatMap((severity) => {
     const count = all.filter((each) => each.severity === severity).length;
     if (count === 0) return [];
@@ -166,7 +183,7 @@ function showState(): void {
   const said =
     failure !== undefined
       ? `${failure}${painted ? ' This is the last picture there was.' : ''}`
-      : isAwaited
+      : chosen > answered && page?.page !== kept.choice.page
         ? 'The page is being reckoned …'
         : isStale
           ? 'Lines of the text cannot be read: this is the last good picture.'
@@ -176,6 +193,8 @@ function showState(): void {
   state.hidden = said === '';
   if (state.textContent !== said) state.textContent = said;
   body.classList.toggle('stale', isStale || failure !== undefined);
+  // From a choice until it can be seen.
+  body.setAttribute('aria-busy', `${failure === undefined && (!page || chosen > answered)}`);
 }
 
 function paint(page: Page): void {
@@ -187,7 +206,6 @@ function paint(page: Page): void {
     before.page.receiver === page.receiver;
   const isSameView = isSamePage && before.page.view === page.view;
   failure = undefined;
-  isAwaited = false;
   isStale = page.broken && isSameView && before.picture !== undefined && isGood(before.page);
   const drawn = isStale || !page.svg ? undefined : pictureFrom(page.svg);
   if (isStale && before) {
@@ -205,7 +223,7 @@ function paint(page: Page): void {
     // What scrolls must be within reach of the keyboard.
     if (isChart) body.setAttribute('tabindex', '0');
     else body.removeAttribute('tabindex');
-    words.replaceChildren(...notesAndTables(page));
+    words.replaceChildren(...notesAndTables(page, (part) => reveal(part, false)));
     foot.hidden = Object.keys(page.parts).length === 0;
   }
   document.body.classList.remove('waiting');
@@ -229,27 +247,27 @@ const isGood = ({ broken }: Page): boolean => !broken;
 function hear(message: ToPreview): void {
   switch (message.kind) {
     case 'subject': {
-      const { uri, title, choice, pinned } = message;
+      const { uri, title, pinned, heard } = message;
+      // What the reader chose since then stands; the client is about to hear of it.
+      const choice = heard < chosen ? kept.choice : message.choice;
       const isOther = uri !== kept.uri;
-      if (isOther || !painted) newestVersion = Number.NEGATIVE_INFINITY;
       remember({ uri, title, choice, pinned, ...(isOther ? { cameras: {}, step: 0 } : {}) });
-      top.show(choice, pinned);
-      heading.textContent = `${pageTitles[choice.page]} of ${title}`;
-      body.setAttribute('aria-labelledby', `tab-${choice.page}`);
+      showSubject();
+      showState();
       return;
     }
     case 'page': {
-      const { page } = message;
+      const { page, heard } = message;
       const { uri, choice } = kept;
-      if (page.uri !== uri || page.page !== choice.page || page.version < newestVersion) return;
-      newestVersion = page.version;
+      if (page.uri !== uri || page.page !== choice.page || heard < chosen) return;
+      answered = heard;
       paint(page);
       return;
     }
     case 'failed':
       if (message.uri !== kept.uri) return;
       failure = message.message;
-      isAwaited = false;
+      answered = chosen;
       document.body.classList.remove('waiting');
       showState();
       return;
@@ -283,7 +301,7 @@ addEventListener('message', (event: MessageEvent<unknown>) => {
 });
 addEventListener('error', (event) => say({ kind: 'trouble', message: event.message }));
 
-top.show(kept.choice, kept.pinned);
-body.setAttribute('aria-labelledby', `tab-${kept.choice.page}`);
+showSubject();
+showState();
 document.body.classList.add('waiting');
 say({ kind: 'ready' });

@@ -15,8 +15,10 @@ export interface PartsLayer {
   nameAt(element: Element): string | undefined;
   /** Marks the parts at the cursor of the source. */
   light(names: readonly string[]): readonly string[];
-  /** Dims everything but these; undefined lights everything again. */
-  stress(names: readonly string[] | undefined): void;
+  /** Shows the layer of a step of the tour and dims these shapes; undefined lights everything. */
+  tell(step: number | undefined, dimmed: readonly number[]): void;
+  /** What the layer of the step that is shown covers. */
+  toldBox(): Box | undefined;
   /** The one part that the Tab key leads to. */
   setCurrent(name: string): void;
   current(): string | undefined;
@@ -46,12 +48,14 @@ function ownerOf(name: string, parts: Readonly<Record<string, PagePart>>): strin
  * does it know how large things are.
  */
 export function partsLayer(
-  { svg, layer, size }: Picture,
+  { layer, size }: Picture,
   parts: Readonly<Record<string, PagePart>>,
 ): PartsLayer {
   const groups = new Map<string, SVGGraphicsElement[]>();
   const texts = new Map<string, SVGGraphicsElement[]>();
   for (const element of layer.querySelectorAll<SVGGraphicsElement>('[data-part]')) {
+    // What a step draws beside a part is not the part.
+    if (element.closest('[data-layer]')) continue;
     const name = ownerOf(element.getAttribute('data-part') ?? '', parts);
     if (name === undefined) continue;
     const into = element.localName === 'text' ? texts : groups;
@@ -69,6 +73,7 @@ export function partsLayer(
   for (const [name, each] of reached) makeReachable(name, each);
   const marks = placeMarks(layer, reached, size);
   let current = names[0];
+  let told: readonly SVGGraphicsElement[] = [];
   const tabTo = (name: string | undefined, index: '0' | '-1'): void => {
     if (name !== undefined) reached.get(name)?.groups[0]?.setAttribute('tabindex', index);
   };
@@ -95,14 +100,20 @@ export function partsLayer(
       }
       return lit;
     },
-    stress: (wanted) => {
-      svg.classList.toggle('stressing', wanted !== undefined);
-      const stressed = sets(wanted ?? []);
-      for (const [name, { groups: own, texts: labels }] of reached) {
-        for (const element of [...own, ...labels]) {
-          element.classList.toggle('stressed', stressed.includes(name));
-        }
+    tell: (step, dimmed) => {
+      const dim = new Set(step === undefined ? [] : dimmed);
+      for (const shape of layer.querySelectorAll('[data-n]')) {
+        shape.classList.toggle('dimmed', dim.has(Number(shape.getAttribute('data-n'))));
       }
+      told = [...layer.querySelectorAll<SVGGraphicsElement>('[data-layer]')].filter((each) => {
+        const isIt = each.getAttribute('data-layer') === `${step}`;
+        each.classList.toggle('told', isIt);
+        return isIt;
+      });
+    },
+    toldBox: () => {
+      const boxes = told.map((each) => boxIn(layer, each)).filter(({ width }) => width > 0);
+      return boxes.length > 0 ? boxAround(boxes) : undefined;
     },
     setCurrent: (name) => {
       tabTo(current, '-1');

@@ -32,8 +32,21 @@ text { fill: var(--setwright-ink); user-select: none; }
 text.lit { fill: var(--setwright-lit); stroke: var(--setwright-paper); stroke-width: 3px; paint-order: stroke; }
 [data-part]:focus-visible > .reach { stroke: var(--setwright-focus); stroke-width: 2.5px; stroke-dasharray: 5 3; }
 .lit:focus-visible > .reach { stroke-width: 3.5px; }
-.stressing [data-part]:not(.stressed), .stressing .wire, .stressing .dot, .stressing .rail-mark { opacity: .35; }
-.stressed > .reach { stroke: var(--setwright-lit); stroke-width: 2px; }
+/* What the steps of a tour draw over the set, and how it runs along its way. */
+[data-layer] { display: none; pointer-events: none; }
+[data-layer].told { display: inline; }
+/* The tour tells of the set as it is meant: what is found wrong with it is told elsewhere. */
+:host(.touring) .finding { display: none; }
+:host(.touring) .lit > .reach { fill: transparent; stroke-width: 1px; }
+@media (prefers-reduced-motion: no-preference) {
+  :host(.running) .told .path { animation: run 1.2s linear infinite; }
+  :host(.running) .told .path.direct { stroke-dasharray: 17 5; --run: -22px; }
+  .path.radio { --run: -30px; }
+  .path.audio { --run: -24px; }
+  .path.feedback, .path.oscillator { --run: -18px; }
+  .path.field { --run: -15px; }
+}
+@keyframes run { to { stroke-dashoffset: var(--run); } }
 .finding { pointer-events: none; }
 .finding .shape { stroke: var(--setwright-paper); stroke-width: 1.5px; }
 .finding .sign { fill: none; stroke: var(--setwright-paper); stroke-width: 2.2px; stroke-linecap: round; }

@@ -1,9 +1,11 @@
-/** An SVG as a picture of points (PNG), at twice its size, so that it prints well. */
+/** A drawing becomes a picture of points at twice its size. */
 const enlarged = 2;
+/** Points to the inch of a sheet of paper, and those that a browser reckons an inch at. */
+const [printed, reckoned] = [300, 96];
 /** No side longer than this: browsers refuse larger canvases. */
 const longest = 12_000;
 
-/** Rejects with words for people when the browser cannot draw it. */
+/** An SVG as PNG, fine enough for print. Rejects with words for people where it cannot be drawn. */
 export async function pointsOf(svg: string): Promise<Blob> {
   const address = URL.createObjectURL(new Blob([svg], { type: 'image/svg+xml' }));
   try {
@@ -11,7 +13,9 @@ export async function pointsOf(svg: string): Promise<Blob> {
     image.src = address;
     await image.decode();
     const [width, height] = [image.naturalWidth || 800, image.naturalHeight || 600];
-    const factor = Math.min(enlarged, longest / width, longest / height);
+    const isSheet = /^<svg[^>]* width="[\d.]+mm"/.test(svg);
+    const wanted = isSheet ? printed / reckoned : enlarged;
+    const factor = Math.min(wanted, longest / width, longest / height);
     const canvas = document.createElement('canvas');
     canvas.width = Math.round(width * factor);
     canvas.height = Math.round(height * factor);

@@ -1,22 +1,28 @@
 import {
   type Camera,
+  cameraAt,
   centred,
   dragged,
   fitted,
   kept,
   type Point,
   type Size,
+  type Stand,
+  standOf,
   zoomed,
 } from './camera.ts';
 import { isStill } from './dom.ts';
 
 /** The window over the drawing: where the reader stands, and how they move. */
 export interface DrawingWindow {
+  /** What is seen in the window as large as it is now. */
   camera(): Camera;
+  /** Where the reader stands, whatever the size of the window. */
+  stand(): Stand;
   isFitted(): boolean;
   size(): Size;
   /** A new drawing; `at` is where to stand, else the whole is fitted in. */
-  take(drawing: Size, at: Camera | undefined): void;
+  take(drawing: Size, at: Stand | undefined): void;
   fit(): void;
   /** Life size, with the middle where it is. */
   lifeSize(): void;
@@ -30,35 +36,32 @@ const dragThreshold = 4;
 const gesture = 250;
 
 /**
- * Lets `stage` be dragged, turned with a wheel, pinched. `moved` is told after each change, once a
- * frame.
+ * Lets `stage` be dragged, turned with a wheel, pinched. `moved` is told of each change at once, so
+ * that nothing of it is lost when the page is put away the next moment.
  */
 export function drawingWindow(stage: HTMLElement, moved: () => void): DrawingWindow {
   let drawing: Size = { width: 1, height: 1 };
-  let camera: Camera = { x: 0, y: 0, scale: 1 };
-  let isFitted = true;
-  let frame = 0;
+  /** Where the reader stands; undefined while the whole is kept in sight. */
+  let chosen: Stand | undefined;
   let glide = 0;
   const size = (): Size => ({
     width: Math.max(stage.clientWidth, 1),
     height: Math.max(stage.clientHeight, 1),
   });
   const middle = (): Point => ({ x: size().width / 2, y: size().height / 2 });
-  const tell = (): void => {
-    cancelAnimationFrame(frame);
-    frame = requestAnimationFrame(moved);
-  };
+  // Reckoned anew from where the reader stands, so that a window that was small for a moment, as
+  // while it is being built, leaves nothing behind.
+  const camera = (): Camera =>
+    chosen ? kept(cameraAt(chosen, size()), drawing, size()) : fitted(drawing, size());
   const stand = (next: Camera): void => {
     cancelAnimationFrame(glide);
-    isFitted = false;
-    camera = kept(next, drawing, size());
-    tell();
+    chosen = standOf(kept(next, drawing, size()), size());
+    moved();
   };
   const fit = (): void => {
     cancelAnimationFrame(glide);
-    isFitted = true;
-    camera = fitted(drawing, size());
-    tell();
+    chosen = undefined;
+    moved();
   };
   /** Goes there in a fifth of a second, so that the eye can follow. */
   const glideTo = (goal: Camera): void => {
@@ -66,7 +69,7 @@ export function drawingWindow(stage: HTMLElement, moved: () => void): DrawingWin
       stand(goal);
       return;
     }
-    const from = camera;
+    const from = camera();
     const started = performance.now();
     const step = (now: number): void => {
       const share = Math.min(1, Math.max(0, (now - started) / 180));
@@ -81,39 +84,30 @@ export function drawingWindow(stage: HTMLElement, moved: () => void): DrawingWin
     step(started);
   };
 
-  listenToWheel(stage, {
-    zoom: (factor, at) => stand(zoomed(camera, factor, at)),
-    drag: (right, down) => stand(dragged(camera, right, down)),
-  });
-  listenToPointers(stage, {
-    zoom: (factor, at) => stand(zoomed(camera, factor, at)),
-    drag: (right, down) => stand(dragged(camera, right, down)),
-  });
-  let before = size();
-  new ResizeObserver(() => {
-    const now = size();
-    const grown = { right: (now.width - before.width) / 2, down: (now.height - before.height) / 2 };
-    before = now;
-    if (isFitted) fit();
-    // What was in the middle stays there.
-    else stand(dragged(camera, grown.right, grown.down));
-  }).observe(stage);
+  const moves: Moves = {
+    zoom: (factor, at) => stand(zoomed(camera(), factor, at)),
+    drag: (right, down) => stand(dragged(camera(), right, down)),
+  };
+  listenToWheel(stage, moves);
+  listenToPointers(stage, moves);
+  new ResizeObserver(moved).observe(stage);
 
   return {
-    camera: () => camera,
-    isFitted: () => isFitted,
+    camera,
+    stand: () => chosen ?? standOf(camera(), size()),
+    isFitted: () => chosen === undefined,
     size,
     take: (next, at) => {
+      cancelAnimationFrame(glide);
       drawing = next;
-      before = size();
-      if (at) stand(at);
-      else fit();
+      chosen = at;
+      moved();
     },
     fit,
-    lifeSize: () => stand(zoomed(camera, 1 / camera.scale, middle())),
-    zoomBy: (factor) => stand(zoomed(camera, factor, middle())),
-    dragBy: (right, down) => stand(dragged(camera, right, down)),
-    centre: (at) => glideTo(centred(camera, at, size())),
+    lifeSize: () => stand(zoomed(camera(), 1 / camera().scale, middle())),
+    zoomBy: (factor) => stand(zoomed(camera(), factor, middle())),
+    dragBy: (right, down) => stand(dragged(camera(), right, down)),
+    centre: (at) => glideTo(centred(camera(), at, size())),
   };
 }
 

@@ -59,15 +59,18 @@ export function pageWith(change: Partial<Page> = {}): Page {
   };
 }
 
-export const subject = (change: Partial<Choice> = {}, pinned = false): ToPreview => ({
+/** `heard` is the last choice that the client has heard of: the preview's n-th one. */
+export const subject = (change: Partial<Choice> = {}, pinned = false, heard = 0): ToPreview => ({
   kind: 'subject',
   uri,
   title: 'cove.receiver',
   choice: { ...choice, ...change },
   pinned,
+  heard,
 });
 
-export const page = (change: Partial<Page> = {}): ToPreview => ({
+export const page = (change: Partial<Page> = {}, heard = 0): ToPreview => ({
   kind: 'page',
   page: pageWith(change),
+  heard,
 });

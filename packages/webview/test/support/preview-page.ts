@@ -40,13 +40,13 @@ export interface Preview {
 
 export async function openPreview(
   browser: Browser,
-  { theme = themes[0]!, kept, width = 900, height = 800 }: PreviewOptions = {},
+  { theme = themes[0]!, kept, width = 900, height = 800, motion = false }: PreviewOptions = {},
 ): Promise<Preview> {
   files ??= bundled();
   const texts = await files;
   const context = await browser.newContext({
     viewport: { width, height },
-    reducedMotion: 'reduce',
+    reducedMotion: motion ? 'no-preference' : 'reduce',
     permissions: ['clipboard-read', 'clipboard-write'],
   });
   const page = await context.newPage();
@@ -123,6 +123,8 @@ interface PreviewOptions {
   readonly kept?: unknown;
   readonly width?: number;
   readonly height?: number;
+  /** Whether the reader lets things move. */
+  readonly motion?: boolean;
 }
 
 interface Editor {

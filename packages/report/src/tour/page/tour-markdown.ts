@@ -1,3 +1,4 @@
+import { plain } from '../../text/markdown.ts';
 import type { Tour } from '../tour.ts';
 
 /**
@@ -28,12 +29,4 @@ export function tourMarkdown(tour: Tour, pictureOf: (step: number) => string): s
       : []),
   ]);
   return `${[`# Tour of ${plain(title)}`, ...parts].join('\n\n')}\n`;
-}
-
-/** Text that Markdown takes as it is, on one line. */
-function plain(text: string): string {
-  return text
-    .replace(/\s+/g, ' ')
-    .replace(/[\\`*_[\]<>|#~&]/g, (letter) => `\\${letter}`)
-    .replace(/^([-+]|\d+[.)])(?= )/, '\\$1');
 }

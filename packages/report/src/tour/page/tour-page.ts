@@ -1,5 +1,5 @@
 import type { Tour, TourStep } from '../tour.ts';
-import { asData, escaped } from './html.ts';
+import { asData, escaped, unescaped } from './html.ts';
 import { pageScript } from './script.ts';
 import { pageStyle } from './style.ts';
 import { layered } from './svg-layers.ts';
@@ -130,15 +130,4 @@ function fileName(title: string): string {
     .replace(/^-|-$/g, '')
     .slice(0, 60);
   return plain === '' ? 'tour' : plain;
-}
-
-/** XML text as plain text again, for data that a script sets as text. */
-function unescaped(text: string): string {
-  return text
-    .replaceAll('&lt;', '<')
-    .replaceAll('&gt;', '>')
-    .replaceAll('&quot;', '"')
-    .replaceAll('&#39;', "'")
-    .replaceAll('&apos;', "'")
-    .replaceAll('&amp;', '&');
 }

@@ -1,5 +1,6 @@
 import type { Part } from '@setwright/circuit';
 import type { OverlayPath } from '@setwright/diagram';
+import { formatQuantity } from '@setwright/units';
 import { listed } from '../../text/words.ts';
 import type { Grounds } from '../grounds.ts';
 import { saidNumber, type Telling, telling } from '../telling.ts';
@@ -34,9 +35,7 @@ export function filamentsStep(grounds: Grounds): TourStep | undefined {
     );
   }
   const controls = [...controlsOf(grounds, whole)];
-  const shown = controls
-    .slice(0, 4)
-    .map(([control, behind]) => controlWords(tell, control, behind));
+  const shown = controlsInWords(tell, controls);
   if (shown.length > 0) tell.say(`${listed(shown)}.`);
   tell.say(wornWords(tell, tubes));
   const supplies = [
@@ -96,12 +95,43 @@ function controlsOf(
   return found;
 }
 
-function controlWords(tell: Telling, control: Part, behind: readonly string[]): string {
+/** No more of what is in the leads in one sentence. */
+const MOST = 4;
+
+/** What each of them takes: those alike, one in the lead of each tube, are told together. */
+function controlsInWords(
+  tell: Telling,
+  controls: readonly (readonly [Part, readonly string[]])[],
+): readonly string[] {
+  const alike = new Map<string, (readonly [Part, readonly string[]])[]>();
+  for (const each of controls) {
+    const [control, behind] = each;
+    const isOwn = control.kind !== 'rheostat' && behind.length === 1;
+    const drop = isOwn ? dropOf(tell, control) : undefined;
+    const key = drop === undefined ? control.name : `${control.kind} ${drop}`;
+    alike.set(key, [...(alike.get(key) ?? []), each]);
+  }
+  const told = [...alike.values()].map((group) => {
+    const [first] = group;
+    if (!first || group.length === 1) return first ? controlWords(tell, ...first) : '';
+    const names = group.map(([{ name }]) => name);
+    const tubes = group.flatMap(([, behind]) => behind);
+    return `${listed(names)} are in the leads of ${listed(tubes)} and take ${dropOf(tell, first[0])} each`;
+  });
+  return told.slice(0, MOST);
+}
+
+/** Volts across a part, the higher end first. */
+function dropOf(tell: Telling, control: Part): string | undefined {
   const [first, last] = [control.ends[0]?.id, control.ends.at(-1)?.id];
   const across =
     first !== undefined && last !== undefined ? tell.grounds.point.voltage(first, last) : undefined;
   const [high, low] = (across ?? 0) >= 0 ? [first, last] : [last, first];
-  const drop = high !== undefined && low !== undefined ? tell.volts(high, low) : undefined;
+  return high !== undefined && low !== undefined ? tell.volts(high, low) : undefined;
+}
+
+function controlWords(tell: Telling, control: Part, behind: readonly string[]): string {
+  const drop = dropOf(tell, control);
   const stand = tell.grounds.point.controls.find(({ part }) => part === control.name);
   const found = stand && control.setting === undefined && control.kind === 'rheostat';
   const at = found ? `, if it stands where it should` : '';
@@ -119,15 +149,20 @@ function wornWords(tell: Telling, tubes: readonly string[]): string | undefined 
     if (volts === undefined) continue;
     const rated =
       type?.filamentVolts === undefined
-        ? ''
-        : ` where the ${type.name} is made for ${tell.number({
+        ? undefined
+        : tell.number({
             words: `filament volts of type ${type.name}`,
             text: `${trimmed(type.filamentVolts)} V`,
             value: type.filamentVolts,
             because: type.source ?? 'the tube library',
             source: { from: 'type', tube, what: 'filament' },
-          })}`;
-    const key = `${volts}${rated}`;
+          });
+    const key =
+      rated === undefined
+        ? volts
+        : rated === volts
+          ? `the ${volts} that the ${type?.name} is made for`
+          : `${volts} where the ${type?.name} is made for ${rated}`;
     groups.set(key, [...(groups.get(key) ?? []), tube]);
   }
   const words = [...groups].map(
@@ -143,7 +178,16 @@ function hoursWords(tell: Telling, supply: Part): string | undefined {
   if (drain === undefined) return undefined;
   const { point } = tell.grounds;
   const found = point.supplies.find((each) => each.supply === supply.name);
-  const hours = found?.hours && tell.value(supply.name, 'hours');
+  const hours =
+    found?.hours &&
+    tell.number({
+      words: `hours of service of ${supply.name}`,
+      // Nobody knows a battery to three figures.
+      text: `${formatQuantity(found.hours.value, 'ratio', tell.grounds.style, 2)} hours`,
+      value: found.hours.value,
+      because: found.hours.because.formula,
+      source: { from: 'values', part: supply.name, quantity: 'hours' },
+    });
   const said = saidNumber(tell, supply.name, 'capacity', `capacity of ${supply.name}`);
   if (hours === undefined || said === undefined) return `${supply.name} gives ${drain} in all.`;
   return `${supply.name} gives ${drain} in all, so that its ${said} last some ${hours}.`;

@@ -1,3 +1,4 @@
+import { intermediateWords } from '../../response/signal-words.ts';
 import { listed } from '../../text/words.ts';
 import { frequencyText } from '../frequency-text.ts';
 import type { Grounds } from '../grounds.ts';
@@ -52,6 +53,7 @@ export function followStep(grounds: Grounds): TourStep | undefined {
       ? `That is the most there can be: with coils as the time had them it comes to about ${shareWords(usual.detectorVolts / told.detectorVolts)} of that at ${last.at}.`
       : 'That is the most there can be: coils, forms and leads lose more than their wire.',
   );
+  tell.quote(intermediateWords(response, style));
   tell.lesson(
     'follow 1',
     'A detector answers faint signals with the square of their size, so that what helps before it helps twice.',

@@ -40,7 +40,10 @@ export function glanceStep(grounds: Grounds): TourStep {
 }
 
 /** The dials, or condensers without one, that tune to the station. */
-function tuningDials({ circuit, tuned }: Grounds): readonly string[] {
+export function tuningDials({
+  circuit,
+  tuned,
+}: Pick<Grounds, 'circuit' | 'tuned'>): readonly string[] {
   const turned = tuned.flatMap(({ tuner, beside }) =>
     [...(tuner === undefined ? [] : [tuner]), ...beside].filter((name) =>
       circuit.partNamed.get(name)?.words.has('variable'),
@@ -68,7 +71,11 @@ function article(words: string): string {
 }
 
 /** What a restorer calls a set wired like this one. */
-function kindOfSet({ circuit, places, overlay }: Grounds): string {
+export function kindOfSet({
+  circuit,
+  places,
+  overlay,
+}: Pick<Grounds, 'circuit' | 'places' | 'overlay'>): string {
   const uses = places.filter(({ isOnWay }) => isOnWay);
   const tubes = circuit.parts.filter(({ kind }) => kind === 'tube');
   const has = (use: PlaceUse): boolean => places.some((place) => place.use === use);
@@ -110,7 +117,7 @@ function jobsOf(places: readonly Place[]): string | undefined {
   const jobs = [
     ...job('radio', 'raises the radio signal', 'raise the radio signal'),
     ...(oscillators.length > 0 ? [`${listed(oscillators)} oscillates beside the station`] : []),
-    ...job('mixer', 'mixes the two', 'mix the two'),
+    ...job('mixer', 'mixes the station with it', 'mix the station with it'),
     ...job('intermediate', 'raises the difference', 'raise the difference'),
     ...job('detector', 'detects', 'detect'),
     ...job('audio', 'makes the audio louder', 'make the audio louder'),

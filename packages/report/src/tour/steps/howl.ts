@@ -55,15 +55,16 @@ export function howlStep(grounds: Grounds): TourStep | undefined {
   ];
   if (told.length > 0) tell.say(`Against it this set has ${listed(told)}.`);
   else if (amplifiers.length > 0) tell.say('The text tells of nothing that was put in against it.');
-  if (response.missing.length === 0) tell.quote(verdictWords(response, style));
-  else {
+  if (response.missing.length === 0) {
+    // What is told of a set that regenerates holds for one stand of its control.
+    const regenerates = regenerationWords(response, style);
+    tell.quote(regenerates);
+    tell.quote(verdictWords(response, style));
+    if (regenerates === '') tell.quote(cureWords(response, style));
+  } else {
     for (const each of response.missing) tell.missing(each);
     tell.say(`How far it is from howling cannot be told, for want of ${listed(response.missing)}.`);
   }
-  const regenerates = regenerationWords(response, style);
-  if (regenerates !== '' && response.missing.length === 0 && grounds.level === 'restorer')
-    tell.quote(regenerates);
-  else tell.quote(cureWords(response, style));
   if (tell.said() < 2 && amplifiers.length === 0 && feedback.length === 0)
     tell.say(
       `With no tuned circuit before and behind the same tube there is little to feed back at radio frequency.`,

@@ -20,7 +20,7 @@ export function meterStep(grounds: Grounds): TourStep | undefined {
     .slice(0, 6)
     .map((reading) => readingWords(tell, chart, reading));
   tell.say(
-    `With ${chart.meter.words}, these are to be expected${told.length > 0 ? `: ${listed(told)}` : ''}.`,
+    `With ${chart.meter.words}, ${told.length === 1 ? 'this is' : 'these are'} to be expected${told.length > 0 ? `: ${listed(told)}` : ''}.`,
   );
   const leads = known.filter(({ quantity }) => quantity === 'current');
   const currents = oncePerSpot(leads)

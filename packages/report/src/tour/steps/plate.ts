@@ -148,7 +148,8 @@ function radioWords(
   intermediate: number | undefined,
 ): string | undefined {
   const { circuit, rows, style } = tell.grounds;
-  const what = intermediate === undefined ? 'radio' : 'intermediate';
+  const isBehindMixer = tunedBefore(tell.grounds, tube) !== undefined;
+  const what = isBehindMixer ? 'intermediate' : 'radio';
   const parts = path.steps.flatMap(({ part }) => circuit.partNamed.get(part) ?? []);
   const unknown = unsized(tell.grounds, path);
   const isRoundabout = parts.some(
@@ -202,11 +203,18 @@ function radioWords(
   return `The ${what} current on top of it goes home another way, by ${listed(names)} to ${home}${opposed}${also}.`;
 }
 
-/** Hertz of what a tube behind a mixer carries; undefined for any other. */
-function intermediateAt({ circuit, places, tuned }: Grounds, tube: Part): number | undefined {
+/** Hertz of what a tube behind a mixer amplifies; undefined for any other. */
+function intermediateAt(grounds: Grounds, tube: Part): number | undefined {
+  const place = grounds.places.find(({ part }) => part === tube);
+  return place?.use === 'intermediate' ? tunedBefore(grounds, tube) : undefined;
+}
+
+/** Hertz that the transformer before a tube is stated to be tuned to, as it is behind a mixer. */
+function tunedBefore({ circuit, places, tuned }: Grounds, tube: Part): number | undefined {
   const place = places.find(({ part }) => part === tube);
-  if (place?.use !== 'intermediate') return undefined;
-  const owners = place.arrives.flatMap(({ part }) => circuit.partNamed.get(part)?.owner ?? []);
+  const owners = (place?.arrives ?? []).flatMap(
+    ({ part }) => circuit.partNamed.get(part)?.owner ?? [],
+  );
   return owners
     .map((name) => circuit.partNamed.get(name)?.values.tuned?.value)
     .find((each) => each !== undefined && each > 0 && tuned.length > 0);
@@ -250,5 +258,5 @@ function soundWords(tell: Telling, path: OverlayPath): string | undefined {
       ? `All of it passes ${named(load)}, which loses most of the tap's volts on purpose: that is the price of a load without iron.`
       : undefined;
   }
-  return `${load.name} is wound to carry it; an open turn there takes the plate's volts away.`;
+  return `${load.name} is wound to carry it; a break in it takes the plate's volts away.`;
 }

@@ -225,7 +225,7 @@ function sameWords(
   const alive = [...clicks].filter(([, heard]) => heard).map(([tube]) => tube);
   const tap =
     deaf.length > 0 && alive.length > 0
-      ? `; a tap on the grid of ${listed(alive)} is still heard, on that of ${listed(deaf)} not`
+      ? `; a tap on the ${alive.length > 1 ? 'grids' : 'grid'} of ${listed(alive)} is still heard, of ${listed(deaf)} not`
       : '';
   if (steady <= 0) return `No reading of its chart stays as it was${tap}.`;
   const count = tell.number({

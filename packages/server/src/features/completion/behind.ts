@@ -1,4 +1,5 @@
 import type { Circuit, Part } from '@setwright/circuit';
+import { nameOfFile, type Pattern } from '@setwright/language';
 import { CompletionItemKind } from 'vscode-languageserver-protocol';
 import type { BlockKind } from '../../words/statements.ts';
 import type { Entry } from './entry.ts';
@@ -26,6 +27,12 @@ const actsOnPart: ReadonlySet<string> = new Set([
   'microphonic',
 ]);
 
+/** What a line may name. */
+export interface Nameable {
+  readonly circuit: Circuit | undefined;
+  readonly patterns: ReadonlyMap<string, Pattern>;
+}
+
 /**
  * What may stand behind the word that leads a detail, or behind a comma that goes on with it;
  * undefined where no such word comes before.
@@ -36,7 +43,7 @@ const actsOnPart: ReadonlySet<string> = new Set([
 export function detailsBehind(
   words: readonly string[],
   block: BlockKind,
-  circuit: Circuit | undefined,
+  { circuit, patterns }: Nameable,
   prefix: string,
   owner: string | undefined,
 ): readonly Entry[] | undefined {
@@ -46,6 +53,7 @@ export function detailsBehind(
   if (lead === undefined) return undefined;
   const only = enumerated(head, lead, block);
   if (only) return only;
+  if (lead === 'like' && !circuit) return patternEntries(patterns, head);
   if (!circuit) return wantsTerminal.has(lead) ? [] : undefined;
   const parts = (suits: (part: Part) => boolean) => partsThat(circuit, suits);
   const siblings = (): readonly Entry[] =>
@@ -69,7 +77,7 @@ export function detailsBehind(
     case 'through':
       return parts(({ kind, ends }) => ends.length >= 2 && kind !== 'tube');
     case 'like':
-      return parts(({ kind }) => kind === head);
+      return [...parts(({ kind }) => kind === head), ...patternEntries(patterns, head)];
     case 'drives':
       return [
         ...circuit.gangs.map(({ name }) => ({
@@ -104,6 +112,21 @@ export function detailsBehind(
       if (lead === 'to' && isInRange(words)) return [];
       return terminals(circuit, prefix);
   }
+}
+
+/** Patterns of a kind, by the files that they stand in. */
+function patternEntries(patterns: ReadonlyMap<string, Pattern>, head: string): readonly Entry[] {
+  return [...patterns.values()].flatMap(({ name, kind, title, place }) =>
+    kind === head
+      ? [
+          {
+            label: name,
+            kind: CompletionItemKind.Variable,
+            detail: [title, `pattern in ${nameOfFile(place.file)}`].filter(Boolean).join(', '),
+          },
+        ]
+      : [],
+  );
 }
 
 /** The word that leads the list that a comma goes on with. */

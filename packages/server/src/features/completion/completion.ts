@@ -1,6 +1,6 @@
 import { allChecks } from '@setwright/checks';
-import type { Circuit } from '@setwright/circuit';
-import { builtInTubeTypes, symptoms } from '@setwright/language';
+import type { Circuit, TubeType } from '@setwright/circuit';
+import { symptoms } from '@setwright/language';
 import {
   type CompletionItem,
   CompletionItemKind,
@@ -18,6 +18,7 @@ import { typeHover } from '../hover/type-hover.ts';
 import { detailsBehind } from './behind.ts';
 import type { Entry } from './entry.ts';
 import { newNames } from './names.ts';
+import { pathEntries } from './paths.ts';
 import { stageEntries } from './stages.ts';
 import { unitsBehind } from './units.ts';
 import { detailEntries, statementEntries } from './words.ts';
@@ -27,16 +28,27 @@ export interface CompletionOptions {
   readonly takesSnippets: boolean;
   /** The letter that called for it, where none was asked for. */
   readonly typed?: string | undefined;
+  /** Files that may be used, by their URIs: only asked for where `isInPath` says so. */
+  readonly files?: readonly string[];
+}
+
+/** Whether a position stands in the path of a `use`. */
+export function isInPath(snapshot: Snapshot, position: Position): boolean {
+  const offset = snapshot.offset(position);
+  const inside = snapshot.items[firstFrom(snapshot.items, offset) - 1];
+  if (!inside?.image.startsWith('"')) return false;
+  const { words } = wordsBefore(snapshot, inside.start);
+  return words.length === 1 && words[0]?.image === 'use';
 }
 
 /** What may stand at a position: words, names, units, tube types, whole stages. */
 export function completionAt(
   snapshot: Snapshot,
   position: Position,
-  { takesSnippets, typed }: CompletionOptions,
+  { takesSnippets, typed, files = [] }: CompletionOptions,
 ): CompletionList {
   const offset = snapshot.offset(position);
-  const found = entriesAt(snapshot, offset);
+  const found = entriesAt(snapshot, offset, files);
   // A space alone calls for names and units, not for everything that might be written here.
   const { prefix, entries } = typed === ' ' && !found.isSure ? nothing : found;
   const range = snapshot.range({ start: offset - prefix.length, end: offset });
@@ -69,7 +81,7 @@ interface Found {
 
 const nothing: Found = { prefix: '', entries: [], isSure: false };
 
-function entriesAt(snapshot: Snapshot, offset: number): Found {
+function entriesAt(snapshot: Snapshot, offset: number, files: readonly string[]): Found {
   const { items, text, file, names } = snapshot;
   const inside = items[firstFrom(items, offset) - 1];
   if (inside && inside.end >= offset) {
@@ -77,7 +89,7 @@ function entriesAt(snapshot: Snapshot, offset: number): Found {
     if (inside.kind === 'block-comment' && inside.end > offset) return nothing;
     const isOpen =
       inside.image.startsWith('"') && (inside.end > offset || isUnclosed(inside.image));
-    if (isOpen) return inString(snapshot, offset, inside.start);
+    if (isOpen) return inString(snapshot, offset, inside.start, () => pathEntries(snapshot, files));
   }
   const prefix = /[\p{L}\p{N}_.+\-\u2212%]*$/u.exec(text.slice(0, offset))?.[0] ?? '';
   // A number is not to be completed.
@@ -92,8 +104,15 @@ function entriesAt(snapshot: Snapshot, offset: number): Found {
 
 const isUnclosed = (image: string): boolean => image.length === 1 || !image.endsWith('"');
 
-function inString(snapshot: Snapshot, offset: number, start: number): Found {
+function inString(
+  snapshot: Snapshot,
+  offset: number,
+  start: number,
+  paths: () => readonly Entry[],
+): Found {
   const { words } = wordsBefore(snapshot, start);
+  if (words.length === 1 && words[0]?.image === 'use')
+    return { prefix: snapshot.text.slice(start + 1, offset), entries: paths(), isSure: true };
   if (words.at(-1)?.image !== 'heard') return nothing;
   const entries = symptoms.map((label) => ({ label, kind: CompletionItemKind.EnumMember }));
   return { prefix: snapshot.text.slice(start + 1, offset), entries, isSure: true };
@@ -123,7 +142,8 @@ function entriesFor(
   if (head === 'meant') return sure(words.length === 1 ? checkEntries() : []);
   if (isRole(head) && !words.includes('stage'))
     return sure(block === 'receiver' || block === 'stage' ? roleEntries(words) : []);
-  const behind = detailsBehind(words, block, circuit, prefix, owner);
+  const { patterns } = snapshot.file;
+  const behind = detailsBehind(words, block, { circuit, patterns }, prefix, owner);
   if (behind) return sure(behind);
   const last = words.at(-1) ?? '';
   if (words.length > 1 && /^[-+\u2212]?[\d.][\d ./]*$/.test(last))
@@ -146,16 +166,13 @@ function tubeEntries(
       : newNames(circuit, 'tube');
   const named = isType ? words.length === 2 : words.slice(2).every((word) => word.startsWith('"'));
   if (!named) return [];
-  const own = new Map(snapshot.file.ownTypes.map((type) => [type.name, type]));
-  const all = [
-    ...own.values(),
-    ...[...builtInTubeTypes().values()].filter((t) => !own.has(t.name)),
-  ];
-  return all.map((type) => ({
+  const all = [...snapshot.file.types.values()];
+  const isTheirs = ({ builtIn }: TubeType): boolean => builtIn;
+  return [...all.filter((type) => !isTheirs(type)), ...all.filter(isTheirs)].map((type) => ({
     label: type.name,
     kind: CompletionItemKind.Class,
     ...(type.title === undefined ? {} : { detail: type.title }),
-    more: typeHover(type, 'period'),
+    more: typeHover(type, 'period', snapshot),
   }));
 }
 

@@ -9,6 +9,7 @@ import { checkPageUri } from '../../texts.ts';
 import { blockKind } from '../../words/statements.ts';
 import { setHover, shaftHover, stageHover } from './group-hover.ts';
 import { endHover, joined, partHover } from './part-hover.ts';
+import { patternHover, useHover } from './pattern-hover.ts';
 import { quantityAt, quantityHover } from './quantity-hover.ts';
 import { circuitOf, type HoverSource } from './source.ts';
 import { tubeTypeNamed, typeHover } from './type-hover.ts';
@@ -38,13 +39,15 @@ function hoverOf(
 function nameHover(source: HoverSource, { named }: Occurrence): string | undefined {
   switch (named.kind) {
     case 'part':
-      return partHover(source, named.receiver, named.name);
+      return (
+        partHover(source, named.receiver, named.name) ?? patternHover(source.snapshot, named.name)
+      );
     case 'tap':
     case 'terminal':
       return endHover(source, named);
     case 'type': {
       const type = tubeTypeNamed(source.snapshot, named.name);
-      return type && typeHover(type, source.units);
+      return type && typeHover(type, source.units, source.snapshot);
     }
     case 'stage':
       return stageHover(source, named);
@@ -65,6 +68,10 @@ function wordHover(
   if (!item) return undefined;
   const word = item.image;
   const { words, blocks } = wordsBefore(snapshot, item.start);
+  if (words[0]?.image === 'use' && words.length === 1) {
+    const use = snapshot.file.uses.find(({ pathPlace }) => pathPlace.start - 1 === item.start);
+    return use && { markdown: useHover(use) };
+  }
   if (words[0]?.image === 'meant' && words.length === 1) {
     const markdown = checkHover(word);
     return markdown === undefined ? undefined : { markdown };

@@ -1,21 +1,22 @@
 import type { TubePoint, TubeType } from '@setwright/circuit';
-import { builtInTubeTypes } from '@setwright/language';
+import { nameOfFile } from '@setwright/language';
 import type { UnitStyle } from '@setwright/report';
 import { formatQuantity } from '@setwright/units';
 import { plainWords } from '../../text/markdown.ts';
 import type { Snapshot } from '../../text/snapshot.ts';
 import { joined } from './part-hover.ts';
 
-/** A tube type by its name: the text's own, else the library's. */
+/** A tube type by its name: the text's own, else that of a file that it uses, or the library's. */
 export function tubeTypeNamed({ file }: Snapshot, name: string): TubeType | undefined {
-  return file.ownTypes.findLast((type) => type.name === name) ?? builtInTubeTypes().get(name);
+  return file.types.get(name);
 }
 
 /** What is published of a tube type: its ratings and points, with their sources. */
-export function typeHover(type: TubeType, units: UnitStyle): string {
-  const { name, title, builtIn, source } = type;
+export function typeHover(type: TubeType, units: UnitStyle, { uri }: Snapshot): string {
+  const { name, title, builtIn, source, place } = type;
+  const home = place.file === uri ? 'this file' : nameOfFile(place.file);
   return joined([
-    `**${plainWords(name)}**, ${plainWords(title ?? 'tube type')}${builtIn ? '' : ', described in this file'}`,
+    `**${plainWords(name)}**, ${plainWords(title ?? 'tube type')}${builtIn ? '' : `, described in ${plainWords(home)}`}`,
     ratings(type, units)
       .map((line) => `- ${plainWords(line)}`)
       .join('\n'),

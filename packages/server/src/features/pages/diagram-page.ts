@@ -27,13 +27,16 @@ export async function diagramPage(source: PageSource, request: PageRequest): Pro
     svg: draughtsman.sceneToSvg(scene, options),
     tables: [],
     notes: [...(supposed ? [supposed.words] : []), ...draughtsman.dress(scene, options).notes],
-    parts: partsOf(source, request.receiver, circuit, scene),
+    parts: diagramParts(source, request.receiver, circuit, scene),
     views,
     view,
   };
 }
 
-/** The schematic by itself, for a file. */
+/** Ways to lay a set out for a sheet, fewest rows first; the one that prints largest is taken. */
+const ways = [1, 2, 3] as const;
+
+/** The schematic for a file: on a sheet with its title block, or by itself. */
 export async function exportedDiagram(
   { snapshot, drawings, units }: PageSource,
   request: ExportRequest,
@@ -41,13 +44,20 @@ export async function exportedDiagram(
   const circuit = snapshot.file.circuits[request.receiver];
   if (!circuit) return undefined;
   const draughtsman = await drawings.draughtsman();
-  const scene = await sceneOf(circuit, drawings, draughtsman);
   const supposed = supposedBy(circuit, request.view, units);
-  const options = dressing(draughtsman, circuit, request, request.view, units, supposed);
-  return draughtsman.sceneToSvg(scene, { ...options, theme: request.theme, use: 'file' });
+  const dressed = dressing(draughtsman, circuit, request, request.view, units, supposed);
+  const options: SvgOptions = { ...dressed, theme: request.theme, use: 'file' };
+  if (!request.sheet)
+    return draughtsman.sceneToSvg(await sceneOf(circuit, drawings, draughtsman), options);
+  const { engine, memory } = drawings;
+  const scenes: Scene[] = [];
+  for (const rows of ways)
+    scenes.push(await draughtsman.drawCircuit(circuit, engine(draughtsman), { rows, memory }));
+  return draughtsman.pageToSvg(circuit, scenes, 'a4-landscape', options).svg;
 }
 
-function sceneOf(
+/** The set laid out, without anything drawn over it. */
+export function sceneOf(
   circuit: Circuit,
   { engine, memory }: Drawings,
   draughtsman: Draughtsman,
@@ -79,7 +89,7 @@ function supposedBy(circuit: Circuit, view: string, units: PageSource['units']) 
 }
 
 /** What each symbol stands for, in the order in which the drawing is read. */
-function partsOf(
+export function diagramParts(
   source: PageSource,
   receiver: number,
   circuit: Circuit,

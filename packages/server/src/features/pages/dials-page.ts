@@ -11,6 +11,7 @@ import {
 import { formatQuantity } from '@setwright/units';
 import type { ExportRequest, PageRequest, PageTable } from '@setwright/webview';
 import { type PageBody, type PageSource, wordsOnly } from './page-source.ts';
+import { takenNote } from './taken.ts';
 
 /** Where the dials stand for the stations: the chart and the table below it. */
 export function dialsPage({ snapshot, units }: PageSource, { receiver }: PageRequest): PageBody {
@@ -46,7 +47,7 @@ export function dialsPage({ snapshot, units }: PageSource, { receiver }: PageReq
       ...(isApart
         ? ['Apart is the highest reading less the lowest, as a share of the scale.']
         : []),
-      ...(set.taken.length > 0 ? [`Taken: ${set.taken.join('; ')}.`] : []),
+      ...takenNote(circuit, set.taken),
     ),
     svg: chart && svgOf([chart], 'auto'),
     tables: set.lines.length > 0 && set.columns.length > 0 ? [table] : [],

@@ -1,5 +1,6 @@
 import type { ExportRequest, Page, PageRequest } from '@setwright/webview';
 import { benchPage } from './bench-page.ts';
+import { comparePage } from './compare-page.ts';
 import { diagramPage, exportedDiagram } from './diagram-page.ts';
 import { dialsPage, exportedDials } from './dials-page.ts';
 import { type PageBody, type PageSource, wordsOnly } from './page-source.ts';
@@ -64,6 +65,6 @@ async function bodyOf(source: PageSource, request: PageRequest): Promise<PageBod
     case 'tour':
       return tourPage(source, request);
     case 'compare':
-      return wordsOnly('Two states of a set cannot be compared here yet.');
+      return comparePage(source, request);
   }
 }

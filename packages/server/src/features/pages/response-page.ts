@@ -2,11 +2,14 @@ import { listed, quietWords, responseCharts, svgOf, verdictWords } from '@setwri
 import { formatQuantity } from '@setwright/units';
 import type { ExportRequest, PageRequest, PageTable } from '@setwright/webview';
 import { type PageBody, type PageSource, wordsOnly } from './page-source.ts';
+import { takenNote } from './taken.ts';
 
 /** What the set makes of a signal over its band: curves, a table of stations, whether it squeals. */
 export function responsePage({ snapshot, units }: PageSource, { receiver }: PageRequest): PageBody {
+  const circuit = snapshot.file.circuits[receiver];
   const set = snapshot.response(receiver);
-  if (!set) return wordsOnly('This set has more tubes than can be reckoned through for a signal.');
+  if (!circuit || !set)
+    return wordsOnly('This set has more tubes than can be reckoned through for a signal.');
   const charts = responseCharts(set, units);
   const tubes = [
     ...new Set(
@@ -48,7 +51,7 @@ export function responsePage({ snapshot, units }: PageSource, { receiver }: Page
         : ['At the detector: volts for one volt in the aerial.']),
       verdictWords(set, units),
       ...(set.left.length > 0 ? [`Counted as nothing: ${set.left.join('; ')}.`] : []),
-      ...(set.taken.length > 0 ? [`Taken: ${set.taken.join('; ')}.`] : []),
+      ...takenNote(circuit, set.taken),
     ),
     svg: charts.length > 0 ? svgOf(charts, 'auto') : undefined,
     tables: set.missing.length > 0 || set.stations.length === 0 ? [] : [table],

@@ -1,0 +1,143 @@
+import type { Box, Label, PlacedSymbol, Point, Scene } from '../scene.ts';
+import { letterSize, textWidth } from '../text-width.ts';
+import { gap, type Paper, placeNear } from './free-place.ts';
+import { leadsOf } from './leads.ts';
+import { lettered } from './lettered.ts';
+import type { MarkedPart, MarkKind } from './overlay.ts';
+import type { Roads } from './roads.ts';
+
+/** The sign of each kind, which tells them apart without colour, as their lines do. */
+export const markSigns: Readonly<Record<MarkKind, string>> = {
+  added: '+',
+  removed: '−',
+  changed: '±',
+};
+
+/** What each sign means. */
+export const markWords: Readonly<Record<MarkKind, string>> = {
+  added: '+ new, framed',
+  removed: '− gone, dashed',
+  changed: '± changed or joined otherwise',
+};
+
+/** A mark where it stands: a frame about a symbol, and a sign in a ring. */
+export interface Mark {
+  readonly kind: MarkKind;
+  readonly part: string;
+  /** Frames about the symbols of the part. */
+  readonly frames: readonly Box[];
+  /** The middle of its sign; undefined where there is no room. */
+  readonly at: Point | undefined;
+  readonly words: string;
+}
+
+/** Marks with what belongs to them. */
+export interface Marks {
+  readonly marks: readonly Mark[];
+  /** Symbols of parts that are gone. */
+  readonly gone: ReadonlySet<PlacedSymbol>;
+  /** Wires that lead to what is new or gone. */
+  readonly runs: readonly { readonly kind: MarkKind; readonly points: readonly Point[] }[];
+}
+
+export const noMarks: Marks = { marks: [], gone: new Set(), runs: [] };
+
+/** Air between a symbol and its frame. */
+const AIR = 5;
+/** Half the height of a sign's ring. */
+export const RING = 8;
+
+/**
+ * Sets a mark at every part that two states of a set do not share: a frame about its symbols, a
+ * sign beside it, a few words where there is room. The same scene and parts give the same.
+ */
+export function marksOn(
+  scene: Scene,
+  roads: Roads,
+  marked: readonly MarkedPart[],
+  paper: Paper,
+  labels: Label[],
+  notes: string[],
+): Marks {
+  const gone = new Set<PlacedSymbol>();
+  const runs: { kind: MarkKind; points: readonly Point[] }[] = [];
+  const marks: Mark[] = [];
+  for (const { at: part, kind, words } of marked) {
+    const symbols = scene.symbols.filter(
+      (each) =>
+        each.part === part ||
+        each.part.startsWith(`${part}.`) ||
+        (each.symbol === 'terminal' && each.pins.some(({ end }) => end === part)),
+    );
+    const shown = symbols.filter(({ symbol }) => symbol !== 'name');
+    if (shown.length === 0) {
+      notes.push(
+        `${markSigns[kind]} ${part}${words === '' ? '' : `, ${words},`} is not on the drawing.`,
+      );
+      continue;
+    }
+    if (kind === 'removed') for (const each of shown) gone.add(each);
+    if (kind !== 'changed')
+      for (const points of leadsOf(scene, roads, shown).runs) runs.push({ kind, points });
+    const frames = together(shown.map(({ box }) => box)).map((box) => framed(box, scene));
+    const [first] = frames;
+    const place = first && placeNear(paper, first, 2 * RING + 2, 2 * RING + 2, 60);
+    const at = place && {
+      x: (place.left + place.right) / 2,
+      y: (place.top + place.bottom) / 2,
+    };
+    if (place) paper.take(place);
+    marks.push({ kind, part, frames, at, words });
+    if (!place || words === '') continue;
+    const beside = placeNear(paper, place, textWidth(words, 'change'), letterSize.change, 24);
+    if (!beside) {
+      notes.push(`${markSigns[kind]} ${part}: ${words}.`);
+      continue;
+    }
+    paper.take(beside);
+    labels.push(lettered(words, 'change', beside.left, beside.top, part));
+  }
+  return { marks, gone, runs };
+}
+
+/** Pieces of a part that stand this near one another, as the studs of a selector, share a frame. */
+const NEAR = 40;
+
+/** Boxes with those that stand near one another made one. */
+function together(boxes: readonly Box[]): Box[] {
+  const groups: Box[] = [];
+  for (const box of boxes) {
+    let whole = box;
+    for (let index = groups.length - 1; index >= 0; index -= 1) {
+      const other = groups[index];
+      if (!other || gap(whole, other) > NEAR) continue;
+      whole = {
+        left: Math.min(whole.left, other.left),
+        top: Math.min(whole.top, other.top),
+        right: Math.max(whole.right, other.right),
+        bottom: Math.max(whole.bottom, other.bottom),
+      };
+      groups.splice(index, 1);
+    }
+    groups.push(whole);
+  }
+  return groups;
+}
+
+/** A frame about a symbol, drawn in on each side on which letters stand near. */
+function framed(box: Box, { labels }: Scene): Box {
+  const sides: { -readonly [side in keyof Box]: number } = { ...box };
+  for (const side of ['left', 'top', 'right', 'bottom'] as const) {
+    const outwards = side === 'left' || side === 'top' ? -1 : 1;
+    const air = [AIR, 3, 1.5].find((by) => {
+      const strip = { ...box, [side]: box[side] + outwards * (by + 1) };
+      return labels.every((label) => !overlap(strip, label.box) || overlap(box, label.box));
+    });
+    sides[side] = box[side] + outwards * (air ?? 0);
+  }
+  return sides;
+}
+
+function overlap(a: Box, b: Box): boolean {
+  return a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+}
