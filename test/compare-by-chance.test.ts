@@ -35,7 +35,7 @@ describe('the old set with the differences applied is the new one', () => {
 
   it('for pairs that differ in every way that there is', () => {
     const kinds = new Set(
-      seedsFrom(1, 60).flatMap((seed) => {
+      seedsFrom(1, 150).flatMap((seed) => {
         const { old, now } = pairBy(seed);
         const differences = Object.entries(differencesOf(old, now));
         return differences.flatMap(([kind, all]) => (all.length > 0 ? kind : []));

@@ -29,11 +29,13 @@ const sets = names.map((name) => readFileSync(`examples/${name}.receiver`, 'utf8
 
 /** So many edits to a set before it is closed and the next one opened. */
 const VISIT = 25;
-/** Every set has been seen so often before memory and time are taken for the first time. */
-const WARM = VISIT * sets.length * Math.max(2, Math.round(EDITS / 5000));
+/** All sets once. */
+const ROUND = VISIT * sets.length;
+/** A quarter of the edits, in whole rounds: after them memory and time are taken for the first time. */
+const WARM = ROUND * Math.floor(EDITS / 4 / ROUND);
 
-if (!(EDITS >= 2 * WARM)) {
-  console.error(`soak: so few edits tell nothing; take ${2 * WARM} or more, as in: --edits 2000`);
+if (!(WARM > 0)) {
+  console.error(`soak: so few edits tell nothing; take ${4 * ROUND} or more, as in: --edits 2000`);
   process.exit(2);
 }
 
@@ -188,8 +190,7 @@ const late = (values: readonly number[]): number =>
   [...values].sort((a, b) => a - b)[Math.floor(values.length * 0.95)] ?? 0;
 const warm = times.slice(WARM);
 // Whole rounds of all sets, so that both ends have the same to do.
-const round = VISIT * sets.length;
-const tenth = Math.max(1, Math.floor(warm.length / 10 / round)) * round;
+const tenth = Math.max(1, Math.floor(warm.length / 10 / ROUND)) * ROUND;
 const [first, last] = [warm.slice(0, tenth), warm.slice(-tenth)];
 console.log(
   `Heap: ${megabytes(warmHeap ?? endHeap)} once warm (${WARM} edits), ${megabytes(endHeap)} after ${times.length}`,

@@ -78,9 +78,11 @@ const DOTS = 96 / 25.4;
 
 describe('the page of a service sheet', () => {
   it.each(names)(
-    'breaks no rule of accessibility, on a screen and in print: %s',
+    'breaks no rule of accessibility, on a screen large or small and in print: %s',
     async (name) => {
       const { page } = await open(name);
+      expect(await violationsIn(page)).toEqual([]);
+      await page.setViewportSize({ width: 360, height: 740 });
       expect(await violationsIn(page)).toEqual([]);
       await page.emulateMedia({ media: 'print' });
       expect(await violationsIn(page)).toEqual([]);

@@ -10,7 +10,7 @@ const namesIn = (below: string) =>
     .map((name) => readFileSync(join(folder, below, name), 'utf8'));
 
 // Made into one file to run by itself, this module stands elsewhere, and is told where.
-export const examples: readonly string[] = [...namesIn('.'), ...namesIn('faulty')];
+const examples: readonly string[] = [...namesIn('.'), ...namesIn('faulty')];
 
 const numbers = [
   ...[

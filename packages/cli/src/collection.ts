@@ -20,6 +20,7 @@ import { workInOrder } from './work/in-order.ts';
 import { givenUp, reasonOf, toolFailed } from './work/job.ts';
 import { type SheetJob, type SheetsMade, sheetsMade } from './work/sheet-job.ts';
 import { usedOnce } from './work/used-once.ts';
+import { whyNotWritten } from './write-whole.ts';
 
 export interface CollectionOptions {
   /** The folder that is written to. */
@@ -148,7 +149,7 @@ function siteFor(output: string | undefined, streams: Streams): Site | undefined
   } catch (error) {
     sayWrong(
       streams,
-      `${output} cannot be the folder of the pages: ${reasonOf(error)}.`,
+      `${output} cannot be the folder of the pages: ${whyNotWritten(error)}.`,
       'Name another, as in: -o site',
     );
     return undefined;

@@ -96,6 +96,7 @@ Examples:
   setwright draw my-set.receiver -o set.svg its schematic, laid out by itself
   setwright tour my-set.receiver -o tour.html  the guided tour of a set
   setwright report my-set.receiver -o sheet.html  its service sheet, for print
+  setwright report --collection sets/ -o site     a page for every set, and an index of them
   setwright dials my-set.receiver           where the dials stand for the stations
   setwright response my-set.receiver        gain, selectivity, squealing over the band
   setwright bench my-set.receiver           what a meter should show, beside what it showed
@@ -106,7 +107,8 @@ Examples:
   setwright compare old.receiver new.receiver  what changed, and what that does to the numbers
   setwright explain grid-without-dc-return  what a check finds, and why it matters
 
-Exit code: 0 nothing wrong, 1 findings, 2 a wrong call or something that cannot be read.`,
+Exit code: 0 nothing wrong, 1 findings, 2 a wrong call or something that cannot be read,
+130 stopped by Ctrl-C.`,
     );
   program
     .command('check')
@@ -601,10 +603,11 @@ Example:
         .default('modern'),
     )
     .addOption(unitsOption())
-    .option(
-      '--collection',
-      'of a folder: a page for every set, and an index of them, into the folder of -o',
-      false,
+    .addOption(
+      new Option(
+        '--collection',
+        'of a folder: a page for every set, and an index of them, into the folder of -o',
+      ).conflicts(['format', 'receiver', 'bench', 'date']),
     )
     .addOption(jobsOption())
     .addOption(cacheOption())

@@ -40,7 +40,8 @@ export function progressOn(stream: Writing, total: number): Progress {
     const words = progressWords(done, total, perSecond);
     told = now;
     isShown = true;
-    stream.write(`\r\u001b[K${words.slice(0, Math.max(0, (stream.columns ?? 80) - 1))}`);
+    // Some terminals say that they have no columns at all.
+    stream.write(`\r\u001b[K${words.slice(0, Math.max(0, (stream.columns || 80) - 1))}`);
   };
   return {
     step: () => {

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { mkdirSync, readdirSync, readFileSync, rmSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { collectionMark } from '@setwright/report';
-import { isBesideName, writeWhole } from './write-whole.ts';
+import { removeLeftovers, writeWhole } from './write-whole.ts';
 
 /** A folder that the pages of a collection and their index are written to. */
 export interface Site {
@@ -48,8 +48,8 @@ export function openSite(folder: string): Site {
     writeIndex: (text, pages) => {
       put(index, text);
       for (const name of readdirSync(join(folder, pagesFolder)))
-        if (isBesideName(name) || (isPageName(name) && !pages.has(name)))
-          rmSync(placeOf(name), { force: true });
+        if (isPageName(name) && !pages.has(name)) rmSync(placeOf(name), { force: true });
+      for (const each of [folder, join(folder, pagesFolder)]) removeLeftovers(each);
     },
   };
 }

@@ -7,6 +7,7 @@ import {
   fchownSync,
   lstatSync,
   openSync,
+  readdirSync,
   readlinkSync,
   realpathSync,
   renameSync,
@@ -23,6 +24,18 @@ const besideName = () => `.setwright-${process.pid}-${randomBytes(6).toString('h
 /** Whether a file name is one of those that {@link writeWhole} writes beside. */
 export const isBesideName = (name: string): boolean =>
   /^\.setwright-\d+-[0-9a-f]{12}\.tmp$/.test(name);
+
+/** What is still being written is younger than this, in milliseconds. */
+const LONGEST_WRITING = 60 * 60 * 1000;
+
+/** Takes away what runs that were killed left half-written in a folder of the tool's own. */
+export function removeLeftovers(folder: string): void {
+  for (const name of readdirSync(folder)) {
+    const file = join(folder, name);
+    const stats = isBesideName(name) ? lstatSync(file, { throwIfNoEntry: false }) : undefined;
+    if (stats && Date.now() - stats.mtimeMs > LONGEST_WRITING) rmSync(file, { force: true });
+  }
+}
 
 /** Links are followed this far; more lead round in a circle. */
 const MOST_LINKS = 40;
@@ -62,7 +75,7 @@ function putInPlace(
     renameSync(beside, target);
   } catch (error) {
     rmSync(beside, { force: true });
-    throw new Error(whyNot(error));
+    throw new Error(whyNotWritten(error));
   }
 }
 
@@ -73,7 +86,7 @@ function targetOf(path: string): string {
     try {
       return realpathSync(target);
     } catch (error) {
-      if (codeOf(error) !== 'ENOENT') throw new Error(whyNot(error));
+      if (codeOf(error) !== 'ENOENT') throw new Error(whyNotWritten(error));
     }
     // Nothing is there: a new name, or a link that leads to one.
     const link = lstatSync(target, { throwIfNoEntry: false });
@@ -87,7 +100,7 @@ function inRealFolder(target: string): string {
   try {
     return join(realpathSync(dirname(target)), basename(target));
   } catch (error) {
-    throw new Error(whyNot(error));
+    throw new Error(whyNotWritten(error));
   }
 }
 
@@ -99,7 +112,7 @@ function refuseUnlessReplaceable(target: string, before: Stats): void {
   try {
     accessSync(target, constants.W_OK);
   } catch (error) {
-    throw new Error(whyNot(error));
+    throw new Error(whyNotWritten(error));
   }
 }
 
@@ -142,7 +155,8 @@ function codeOf(error: unknown): string | undefined {
   return error instanceof Error && 'code' in error ? String(error.code) : undefined;
 }
 
-function whyNot(error: unknown): string {
+/** Why something cannot be written, in plain words. */
+export function whyNotWritten(error: unknown): string {
   const code = codeOf(error) ?? '';
   if (code in words) return words[code as keyof typeof words];
   return error instanceof Error ? error.message : String(error);

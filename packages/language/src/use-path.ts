@@ -40,7 +40,7 @@ export function pathTrouble(path: string): PathTrouble | undefined {
       instead: slashed,
     };
   // A sign that cannot be seen, or that a system reads as something else than a name.
-  const odd = /[\p{Cc}\p{Cf}\p{Zl}\p{Zp}*?|<>:]/u.exec(path)?.[0];
+  const odd = /[\p{Cc}\p{Cf}\p{Cs}\p{Zl}\p{Zp}*?|<>:]/u.exec(path)?.[0];
   if (odd !== undefined)
     return {
       message: /[*?|<>:]/.test(odd)

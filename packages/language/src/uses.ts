@@ -107,6 +107,8 @@ interface Session {
   readonly used: Reading['used'];
   readonly memory: UsedMemory;
   readonly files: Map<string, string | undefined>;
+  /** Those that have been read: each once, by however many ways it is used. */
+  readonly done: Map<string, Shared>;
   /** The files that use one another down to this one, by what they are called in truth. */
   readonly down: { readonly name: string; readonly file: string }[];
 }
@@ -123,6 +125,7 @@ export function readUses(cx: Lowering, statements: readonly Statement[], reading
     used: reading.used,
     memory: reading.memory ?? usedMemory(),
     files: new Map(),
+    done: new Map(),
     down: [{ name: cx.file, file: cx.file }],
   };
   const { uses, types, patterns, isLost } = takeIn(cx, nodes, session);
@@ -147,6 +150,7 @@ function takeIn(cx: Lowering, nodes: readonly UseStatement[], session: Session):
   const patterns = new Map<string, Given<Pattern>>();
   const uses: Use[] = [];
   const inner: (Shared | undefined)[] = [];
+  const given = new Map<string, Shared | undefined>();
   let isLost = false;
   let circle: readonly string[] | undefined;
   for (const [at, node] of nodes.entries()) {
@@ -154,14 +158,14 @@ function takeIn(cx: Lowering, nodes: readonly UseStatement[], session: Session):
     // As it is written: the parser takes a backslash for the beginning of something else.
     const path = cx.text.slice(pathPlace.start, pathPlace.end);
     const found = fileOf(cx, path, pathPlace);
-    const earlier = uses.findIndex(({ file }) => file !== undefined && file === found);
-    const isSecond = earlier >= 0;
+    const isSecond = found !== undefined && given.has(found);
     const shared = isSecond
-      ? inner[earlier]
+      ? given.get(found)
       : found === undefined
         ? undefined
         : sharedOf(cx, found, path, pathPlace, session);
     if (found === undefined || shared === undefined || shared.isLost) isLost = true;
+    if (found !== undefined) given.set(found, shared);
     inner.push(shared);
     circle ??= shared?.circle;
     if (shared && !isSecond) {
@@ -267,9 +271,12 @@ function sharedOf(
     unusable(cx, place, `${path} is used by way of more than ${DEEPEST} others.`, cure);
     return undefined;
   }
+  const done = session.done.get(file);
+  if (done) return done;
   session.down.push({ name, file });
   const shared = readShared(file, text, session);
   session.down.pop();
+  session.done.set(file, shared);
   return shared;
 }
 

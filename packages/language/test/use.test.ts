@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { readReceivers } from '../src/receivers.ts';
 import { usedMemory } from '../src/uses.ts';
@@ -201,6 +202,20 @@ describe('used files that use others', () => {
     );
   });
 
+  it('are read once each, by however many ways they are used', () => {
+    let asked = 0;
+    const used = (file: string) => {
+      asked += 1;
+      const level = Number(/\d+/.exec(file)?.[0]) + 1;
+      const lines =
+        level > 12 ? [] : ['a', 'b', 'c', 'd'].map((each) => `use "${each}${level}.receiver"`);
+      return { text: lines.join('\n') };
+    };
+    const { usedFiles } = readReceivers('use "a0.receiver"\n', 'x.receiver', { used });
+    expect(usedFiles).toHaveLength(49);
+    expect(asked).toBeLessThan(1000);
+  });
+
   it('end somewhere, however deep and however many', () => {
     let next = 0;
     const used = () => {
@@ -324,6 +339,44 @@ describe('patterns', () => {
     const text = whole.replace('like BYPASS', 'like BYPAS');
     const found = readFrom({ ...collection, 'sets/pier.receiver': text }).remarks[0];
     expect(found?.fixes.map(({ title }) => title)).toEqual(['Change to BYPASS']);
+  });
+});
+
+describe('a path', () => {
+  const files = ['sets/pier.receiver', '/sets/pier.receiver', 'C:/sets/pier.receiver', '<stdin>'];
+  const addresses = ['file:///sets/pier.receiver', 'untitled:Untitled-1', 'memfs:/x', 'a:%'];
+
+  it('of any signs is read without a slip, and asks for sets alone', () => {
+    const unit = fc.oneof(
+      fc.string({ unit: 'binary' }),
+      fc.string({ unit: fc.constantFrom('.', '/', '\\', 'a', ' ', '%', '#', '\ud800', '~', ':') }),
+    );
+    fc.assert(
+      fc.property(unit, fc.constantFrom(...files, ...addresses), (path, file) => {
+        const used = (asked: string) => {
+          expect(asked).toMatch(/\.receiver$/);
+          if (addresses.includes(file)) expect(asked).not.toMatch(/\/\.\.\/|[?#\\]/);
+          return undefined;
+        };
+        readReceivers(`use "${path}"\nuse "${path}.receiver"\n`, file, { used });
+      }),
+    );
+  });
+
+  it.each([
+    ['sets/pier.receiver', '../parts/coils.receiver', 'parts/coils.receiver'],
+    ['pier.receiver', '../parts/coils.receiver', '../parts/coils.receiver'],
+    ['../pier.receiver', '../coils.receiver', '../../coils.receiver'],
+    ['/pier.receiver', '../../coils.receiver', '/coils.receiver'],
+    ['C:/sets/pier.receiver', './old//coils.receiver', 'C:/sets/old/coils.receiver'],
+    ['<stdin>', 'parts/coils.receiver', 'parts/coils.receiver'],
+    ['file:///a%20b/pier.receiver', 'my coils.receiver', 'file:///a%20b/my%20coils.receiver'],
+    ['vscode-vfs://host/sets/pier.receiver', '../a#b.receiver', 'vscode-vfs://host/a%23b.receiver'],
+    ['untitled:Untitled-1', 'coils.receiver', undefined],
+    ['file:///pier.receiver', '../coils.receiver', undefined],
+  ])('is seen from the file that names it: from %s %s is %s', (file, path, meant) => {
+    const [only] = readReceivers(`use "${path}"\n`, file).uses;
+    expect(only?.file).toBe(meant);
   });
 });
 

@@ -449,6 +449,20 @@ describe('the tour', () => {
     expect([await viewBox(), await at.locator('.stage').boundingBox()]).toEqual(before);
   });
 
+  it('leaves a reader where they looked, but shows them the way of the step they turn to', async () => {
+    const at = await toured();
+    for (let times = 0; times < 10; times += 1) {
+      await at.getByRole('button', { name: 'Zoom in' }).click();
+    }
+    await at.locator('.stage').focus();
+    for (let times = 0; times < 8; times += 1) await at.keyboard.press('Shift+ArrowDown');
+    const before = await viewBox();
+    await preview.tell(page({ page: 'tour', svg, steps, version: 2 }));
+    expect(await viewBox()).toBe(before);
+    await at.getByRole('button', { name: 'Next' }).click();
+    expect(await viewBox()).not.toBe(before);
+  });
+
   it('is walked by keys, and ends at its ends', async () => {
     const at = await toured();
     const walk: string[] = [];

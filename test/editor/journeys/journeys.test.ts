@@ -339,6 +339,14 @@ describe('a person at the workbench', function () {
     ok(isPictured(png), 'there is ink on the paper');
   });
 
+  it('copies the drawing as a picture', async () => {
+    await desk.command('Setwright: Export Drawing');
+    await desk.choose('Copy as a picture');
+    await desk.page
+      .locator('.statusbar-item', { hasText: 'The drawing is on the clipboard.' })
+      .waitFor();
+  });
+
   it('keeps the service sheet as a page for print', async () => {
     await desk.open('two-tube');
     await desk.command('Setwright: Export Service Sheet');

@@ -116,7 +116,11 @@ const move: Edit = (lines, chance) => {
 const tapVolts: Edit = (lines, chance) =>
   oneChanged(lines, chance, /^\s*tap [BC][+-]\d+/, (line) =>
     chance.percent(50)
-      ? line.replace(/tap \S+.*/, `tap B+${100 + chance.below(80)}`)
+      ? line.replace(/tap ([BC][+-])(\d+).*/, (_, pole: string, volts: string) =>
+          chance.percent(50)
+            ? `tap ${pole}${Number(volts) + 1 + chance.below(6)}`
+            : `tap B+${100 + chance.below(80)}`,
+        )
       : [line, `    tap B+${200 + chance.below(80)}`],
   );
 

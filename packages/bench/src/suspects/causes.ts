@@ -6,7 +6,7 @@ import { effectOfFault } from '../effects/effect-of.ts';
 import { type SoundSet, soundSet } from '../effects/sound-set.ts';
 import type { Fault, Symptom } from '../faults/fault.ts';
 import { faultsOf } from '../faults/faults-of.ts';
-import { degreesOf } from './degrees.ts';
+import { degreesOf, spreadOut } from './degrees.ts';
 import { type Foreseeing, foreseeing } from './foreseen.ts';
 import { searchingSpots } from './more-spots.ts';
 
@@ -94,10 +94,13 @@ export function caseBook(circuit: Circuit, options: ChartOptions = {}): CaseBook
         deadDials: new Set(deadDials),
         dangers,
       },
-      states: degreesOf(fault).map(({ edits, share }) => ({
-        share,
-        set: foreseeing(sound, edited(standing, edits)),
-      })),
+      states: spreadOut(
+        degreesOf(fault).map(({ edits, share, amount }) => ({
+          share,
+          amount,
+          set: foreseeing(sound, edited(standing, edits)),
+        })),
+      ),
     };
   });
   const tapped = singles[0] ? [...singles[0].sounding.clicks.keys()] : [];

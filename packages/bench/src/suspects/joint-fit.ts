@@ -139,9 +139,11 @@ export function varianceOf(slopes: Float64Array, own: number): number {
   return sum;
 }
 
+/** What two readings deviate together; how far a fault has gone only one of two causes may have. */
 export function sharedVariance(one: Float64Array, other: Float64Array): number {
+  const count = Math.min(one.length, other.length);
   let sum = 0;
-  for (let at = 0; at < one.length; at++) sum += (one[at] as number) * (other[at] as number);
+  for (let at = 0; at < count; at++) sum += (one[at] as number) * (other[at] as number);
   return sum;
 }
 

@@ -14,7 +14,7 @@ import {
   statSync,
 } from 'node:fs';
 import { join } from 'node:path';
-import { isBesideName, replaceWhole } from '../write-whole.ts';
+import { isBesideName, removeLeftovers, replaceWhole } from '../write-whole.ts';
 
 /** What is kept at most, and how long. */
 export interface Limits {
@@ -120,20 +120,19 @@ function tidy(folder: string, { entries, bytes, days }: Limits): void {
   if (names.length <= entries && Math.abs(now - tidied) < DAY) return;
   replaceWhole(join(folder, tidiedFile), '');
   const kept = names
-    .filter((name) => isEntry(name) || isBesideName(name))
+    .filter(isEntry)
     .flatMap((name) => {
       const stats = lstatSync(join(folder, name), { throwIfNoEntry: false });
       return stats && !stats.isDirectory() ? [{ name, stats }] : [];
     })
     .sort((a, b) => b.stats.mtimeMs - a.stats.mtimeMs);
+  removeLeftovers(folder);
   let count = 0;
   let total = 0;
   for (const { name, stats } of kept) {
     count += 1;
     total += stats.size;
-    // What a run that was ended left half-written is nobody's after an hour.
-    const longest = isBesideName(name) ? DAY / 24 : days * DAY;
-    const isOld = now - stats.mtimeMs > longest;
+    const isOld = now - stats.mtimeMs > days * DAY;
     if (isOld || count > entries || total > bytes) rmSync(join(folder, name), { force: true });
   }
 }

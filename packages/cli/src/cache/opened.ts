@@ -3,6 +3,7 @@ import type { Streams } from '../streams.ts';
 import { sayWrong } from '../troubles.ts';
 import { toolDigest, version } from '../version.ts';
 import type { UsedOnce } from '../work/used-once.ts';
+import { whyNotWritten } from '../write-whole.ts';
 import { type EntryCache, entryCache, type Resting } from './entries.ts';
 import { openCacheFolder } from './folder.ts';
 
@@ -23,10 +24,9 @@ export function openedCache<Entry extends Resting>(
     const opened = openCacheFolder(resolve(streams.cwd, folder));
     return entryCache(opened, [version, toolDigest, process.version, ...made], used, isEntry);
   } catch (error) {
-    const cause = error instanceof Error ? error.message : String(error);
     sayWrong(
       streams,
-      `${folder} cannot be the folder of the cache: ${cause}.`,
+      `${folder} cannot be the folder of the cache: ${whyNotWritten(error)}.`,
       'Name another, as in: --cache .setwright-cache',
     );
     return 'refused';

@@ -7,6 +7,7 @@ import {
 import { env, Uri, window, workspace } from 'vscode';
 import { fileName } from '../documents.ts';
 import type { Service } from '../service.ts';
+import { olderText } from './older-text.ts';
 
 /** Makes PNG of an SVG, in base 64; or puts it on the clipboard, and gives nothing. */
 export type Points = (svg: string, to: 'file' | 'clipboard') => Promise<string | undefined>;
@@ -53,7 +54,10 @@ export async function keepDrawing(
 ): Promise<void> {
   const svg = async (): Promise<string> => {
     const sheet = onSheets.includes(format);
-    const request: ExportRequest = { ...page, theme: themes[format], sheet };
+    const needsOlder = page.page === 'compare' && page.against === undefined;
+    const older = needsOlder ? await olderText(page.uri) : undefined;
+    const asked = older ? { ...page, against: older } : page;
+    const request: ExportRequest = { ...asked, theme: themes[format], sheet };
     const answer = (await service.ask(requests.export, request)) as { svg?: unknown } | null;
     if (typeof answer?.svg !== 'string') throw new Error('The server gave no drawing.');
     return answer.svg;

@@ -192,6 +192,8 @@ export function previewPanel(
 
   const points: Points = async (svg, to) => {
     await listening();
+    // The clipboard is given to the page that has the keys.
+    if (to === 'clipboard') panel.reveal(undefined, false);
     return new Promise((resolve, reject) => {
       lastId += 1;
       waiting.set(lastId, ({ png, trouble }) => {
@@ -229,7 +231,7 @@ export function previewPanel(
         if (message.uri === uri) revealPart(message.part, message.stay);
         return;
       case 'export':
-        void keepDrawing(service, { uri, ...choice }, message.format, points);
+        void wanted().then((request) => keepDrawing(service, request, message.format, points));
         return;
       case 'points':
         waiting.get(message.id)?.(message);

@@ -116,13 +116,16 @@ ${entries.map(rowHtml).join('\n')}
 /** A row; what it is sorted by stands with each cell where its words would sort otherwise. */
 function rowHtml(entry: CollectionEntry): string {
   const { kind, year, tubes, dials, findings, path, href } = entry;
-  const tubeWords = tubes.map(({ type, count }) => `${count}\u00a0×\u00a0${type}`).join(', ');
+  // Each on one line, as far as it fits.
+  const tubesHtml = tubes
+    .map(({ type, count }) => `<span>${words(`${count} × ${type}`)}</span>`)
+    .join(', ');
   const cell = (column: number, html: string, sorted?: string | number): string =>
     `<td role="cell" data-column="${columns[column]}"${sorted === undefined ? '' : ` data-sort="${words(String(sorted))}"`}>${html}</td>`;
   return `<tr role="row"><th scope="row" role="rowheader"><a href="${escaped(href)}">${words(nameOf(entry))}</a></th>${[
     cell(1, words(kind)),
     cell(2, words(year ?? 'not said'), /\d+/.exec(year ?? '')?.[0] ?? 9999),
-    cell(3, tubes.length > 0 ? words(tubeWords) : 'none', tubeCount(entry)),
+    cell(3, tubes.length > 0 ? tubesHtml : 'none', tubeCount(entry)),
     cell(4, dials.length > 0 ? words(dials.join(', ')) : 'none', dials.length),
     cell(5, findingsHtml(findings), weight(findings)),
     cell(6, words(path)),

@@ -36,7 +36,8 @@ tbody th{font-weight:600;min-width:12rem}
 tbody tr:hover>*{background:color-mix(in srgb,var(--mark) 8%,var(--sheet))}
 [data-column=Year]{font-variant-numeric:tabular-nums;white-space:nowrap}
 [data-column=Findings]{min-width:7.5rem}
-[data-column=File]{color:var(--quiet);font-size:.875rem}
+[data-column=Tubes] span{display:inline-block}
+[data-column=File]{color:var(--quiet);font-size:.875em}
 .error{color:var(--error)}
 ul{margin:0;padding-left:1.25rem}
 li{margin:.3rem 0;overflow-wrap:anywhere}
@@ -70,7 +71,8 @@ thead{display:table-header-group}
 thead th{position:static}
 tr{break-inside:avoid}
 a{color:inherit}
-th,td{padding:.2rem .35rem}
+th,td,.script thead th{padding:.2rem .35rem}
+thead button{padding:0;min-height:0}
 tbody th{min-width:0}
 }
 `;

@@ -174,7 +174,7 @@ function titleWords({ thing, kind, before, after }: Changed, now: Names): string
 
 /** Taps by their names: what is new, gone, and at another place. */
 function tapWords(
-  { thing, before, after }: Changed,
+  { thing, kind, before, after }: Changed,
   now: Names,
   formerly: ReadonlyMap<string, string>,
 ): string {
@@ -194,7 +194,8 @@ function tapWords(
     const earlier = was.get(id);
     if (earlier === undefined) return [`${called(id)}${words === '' ? '' : ` at ${words}`} is new`];
     if (earlier === words) return [];
-    const unsaid = 'a place not said';
+    const isSupply = kind === 'battery' || kind === 'eliminator';
+    const unsaid = isSupply ? 'volts not said' : 'a place not said';
     return [`${called(id)} is at ${words || unsaid} now, and was at ${earlier || unsaid}`];
   });
   const gone = [...was].flatMap(([id, words]) =>

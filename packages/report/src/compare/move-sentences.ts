@@ -1,6 +1,6 @@
 import type { Differences, Moved } from '@setwright/compare';
 import { listed } from '../text/words.ts';
-import type { Names } from './names.ts';
+import { atBeginning, type Names } from './names.ts';
 import type { Sentence } from './sentence.ts';
 
 /** More ends than this are told of by number. */
@@ -73,7 +73,7 @@ const place = (terminal: string | undefined, names: Names): string =>
   terminal === undefined ? 'nothing' : names.terminal(terminal);
 
 function oneMoved({ ends, from, to }: Moved, names: Names): string {
-  const end = capital(names.end(ends[0] ?? ''));
+  const end = atBeginning(names.end(ends[0] ?? ''));
   if (from === undefined && to === undefined) return `${end} is joined otherwise.`;
   if (from === undefined)
     return `${end}, joined to nothing before, goes to ${place(to, names)} now.`;
@@ -85,7 +85,7 @@ function oneMoved({ ends, from, to }: Moved, names: Names): string {
 function ofGroup({ ends, from, to }: Moved, names: Names): Sentence {
   const shown = ends.slice(0, MOST_NAMED).map((end) => names.terminal(end));
   const more = ends.length - shown.length;
-  const all = capital(listed(more > 0 ? [...shown, `${more} more`] : shown));
+  const all = atBeginning(listed(more > 0 ? [...shown, `${more} more`] : shown));
   const text =
     from === undefined
       ? `${all} are joined to ${place(to, names)} now.`
@@ -95,9 +95,4 @@ function ofGroup({ ends, from, to }: Moved, names: Names): Sentence {
   const parts = new Set(ends.flatMap((end) => names.ownerOf(end)?.id ?? []));
   // Of a whole line of the set nothing is marked but what it is called by.
   return { kind: 'moved', text, brief: '', before: [], after: ends.length <= 3 ? [...parts] : [] };
-}
-
-/** The text with its first letter large, where that is a word and no name. */
-function capital(text: string): string {
-  return text.startsWith('the ') ? `T${text.slice(1)}` : text;
 }

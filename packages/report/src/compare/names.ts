@@ -42,11 +42,17 @@ export function namesOf(set: PlainSet): Names {
       const { thing, end } = own;
       if (thing.kind === 'battery' || thing.kind === 'eliminator') return end;
       if (thing.kind === 'lead') return `the ${thing.id}`;
-      return `the ${endWords(end)} of ${thing.id}`;
+      const own = endWords(end);
+      return `${own.startsWith('tap ') ? '' : 'the '}${own} of ${thing.id}`;
     },
     kindOf: (id) => things.get(id)?.kind,
     ownerOf: (terminal) => owners.get(terminal),
   };
+}
+
+/** Words for an end as a sentence begins with them: `The stator of C4`, `B+45`. */
+export function atBeginning(words: string): string {
+  return /^(?:the|tap) /.test(words) ? words.slice(0, 1).toUpperCase() + words.slice(1) : words;
 }
 
 /** An end's name as it is spoken: `tap 4`, `negative filament end`. */

@@ -44,8 +44,9 @@ const told: ReadonlySet<Quantity> = new Set<Quantity>([
   'gain',
 ]);
 
-/** Less than this share is the rounding of the reckoning. */
+/** Less than this share is the rounding of the reckoning; of gains, which are bounds, more. */
 const ROUNDING = 2e-3;
+const ROUNDING_OF_GAIN = 2e-2;
 
 /**
  * Numbers of two sets beside one another: what the tuned circuits cover, bias, plate and filament
@@ -122,7 +123,8 @@ function movedBetween(
   if (beforeText === afterText) return undefined;
   if (before !== undefined && after !== undefined) {
     const largest = Math.max(Math.abs(before), Math.abs(after));
-    if (Math.abs(after - before) <= ROUNDING * largest) return undefined;
+    const rounding = quantity === 'gain' ? ROUNDING_OF_GAIN : ROUNDING;
+    if (Math.abs(after - before) <= rounding * largest) return undefined;
   }
   return { part, quantity, at, words, before, after, beforeText, afterText };
 }

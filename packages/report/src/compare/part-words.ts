@@ -64,7 +64,7 @@ function factsWords({ facts, kind }: Thing, names: Names): string {
     'ratedCurrent',
     'lines',
   ]);
-  return slotsInOrder(Object.keys(facts))
+  return slotsInOrder(Object.keys(facts).filter((slot) => facts[slot]?.length))
     .map((slot): string => {
       const phrases: readonly Phrase[] = facts[slot] ?? [];
       if (slot === 'words') return phrases.map((phrase) => phraseWords(phrase, names)).join(', ');

@@ -8,7 +8,7 @@ import {
 import { listed } from '../text/words.ts';
 import { changeSentences } from './change-sentences.ts';
 import { moveSentences } from './move-sentences.ts';
-import { type Names, namesOf, nounOf } from './names.ts';
+import { atBeginning, type Names, namesOf, nounOf } from './names.ts';
 import { addedWords, removedWords } from './part-words.ts';
 import type { Sentence } from './sentence.ts';
 
@@ -90,7 +90,7 @@ function tapsGone(
         : told(
             thing,
             '',
-            `${capital(before.end(end))}, now gone, was joined to ${before.terminal(from)}.`,
+            `${atBeginning(before.end(end))}, now gone, was joined to ${before.terminal(from)}.`,
           ),
     ),
     ...tapsAdded.flatMap(({ thing, end, to }) =>
@@ -99,13 +99,11 @@ function tapsGone(
         : told(
             thing,
             end,
-            `${capital(after.end(end))}, which is new, goes to ${after.terminal(to)}.`,
+            `${atBeginning(after.end(end))}, which is new, goes to ${after.terminal(to)}.`,
           ),
     ),
   ];
 }
-
-const capital = (text: string): string => (text.startsWith('the ') ? `T${text.slice(1)}` : text);
 
 function renameSentences(
   { renamed, tapsRenamed, changed }: Differences,
@@ -128,7 +126,7 @@ function renameSentences(
       .map(
         (each): Sentence => ({
           kind: 'renamed',
-          text: `${capital(before.end(each.before))} is called ${after.terminal(each.after)} now.`,
+          text: `${atBeginning(before.end(each.before))} is called ${after.terminal(each.after)} now.`,
           brief: '',
           before: [],
           after: [],

@@ -187,6 +187,24 @@ const small = (lines: string) => `receiver "Small" {
   ${lines}
 }`;
 
+describe('cautions', () => {
+  it('begin with what costs tubes, in the words of its finding', () => {
+    const sheet = sheetIn(small('wire B+45 to V1.filament+'));
+    const [error] = rowsOf(section(sheet, 'findings'));
+    expect(error?.[0]?.text).toBe('error');
+    expect(wordsOf(section(sheet, 'cautions'))).toMatch(
+      /^Do not switch it on before this is settled: /,
+    );
+    expect(wordsOf(section(sheet, 'cautions'))).toContain(error?.[1]?.text);
+  });
+
+  it('tell that a switch leaves B on', () => {
+    expect(wordsOf(section(exampleSheet('five-tube-trf'), 'cautions'))).toContain(
+      'S1 (battery switch) does not take it off',
+    );
+  });
+});
+
 describe('what was found and what is meant', () => {
   it('stands beside what a part should be', () => {
     const rows = rowsOf(

@@ -1,7 +1,7 @@
 import { layoutMemory } from '@setwright/diagram';
 import type { Page, PageRequest } from '@setwright/webview';
 import { describe, expect, it } from 'vitest';
-import { pageOf } from '../../src/features/pages/page.ts';
+import { exportedPage, pageOf } from '../../src/features/pages/page.ts';
 import { exampleText, findingsIn, read, setWith, uri, wordsAt } from '../support.ts';
 
 const memory = layoutMemory();
@@ -54,6 +54,18 @@ describe('the page of the comparison', () => {
     const page = await compared(now.replace(/ *leak R1.*\n/, ''), old);
     expect(page.svg).toContain('data-mark="removed"');
     expect(page.parts.R1).toBeUndefined();
+  });
+
+  it('is kept as a drawing of its own', async () => {
+    const against = { title: 'as saved', text: old };
+    const svg = await exportedPage(sourceOf(now), {
+      ...request,
+      against,
+      theme: 'dark',
+      sheet: true,
+    });
+    expect(svg).toContain('data-mark="changed"');
+    expect(svg).not.toContain('var(');
   });
 
   it('of a set that is the same says so', async () => {

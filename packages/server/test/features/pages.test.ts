@@ -178,6 +178,14 @@ describe('a picture for a file', () => {
     expect(svg).not.toContain('var(');
   });
 
+  it('of the tour is the whole set', async () => {
+    const wish = { theme: 'light', sheet: false } as const;
+    const source = sourceOf(setWith());
+    expect(
+      await exportedPage(source, { ...request({ page: 'tour', view: 'bias' }), ...wish }),
+    ).toBe(await exportedPage(source, { ...request(), ...wish }));
+  });
+
   it('on a sheet is as large as one, and has the title in a block of its own', async () => {
     const wish = { ...request(), theme: 'light', sheet: true } as const;
     const halves = async (title: string) => {
@@ -197,7 +205,7 @@ describe('a picture for a file', () => {
   it('of a page without one is none', async () => {
     const source = sourceOf(setWith());
     expect(
-      await exportedPage(source, { ...request({ page: 'tour' }), theme: 'light', sheet: true }),
+      await exportedPage(source, { ...request({ page: 'bench' }), theme: 'light', sheet: true }),
     ).toBeUndefined();
   });
 });

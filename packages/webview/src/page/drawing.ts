@@ -29,6 +29,8 @@ export interface Drawing {
   light(names: readonly string[]): void;
   /** Shows what a step of the tour draws over the set, by its number; undefined shows none. */
   tell(number: number | undefined, step: TourStep | undefined): void;
+  /** Has a reader who looks at a corner of the set look at what the step draws. */
+  bringTold(): void;
   /** Has it run along its way. */
   run(runs: boolean): void;
   goTo(name: string): void;
@@ -103,7 +105,6 @@ export function drawing(events: DrawingEvents): Drawing {
     if (box && !isSeen(view.camera(), box, view.size())) view.centre(middleOf(box));
   }
 
-  /** Has a reader who looks at a corner of the set look at what the step draws. */
   function bringTold(): void {
     const box = layer?.toldBox();
     if (!box || view.isFitted()) return;
@@ -224,8 +225,8 @@ export function drawing(events: DrawingEvents): Drawing {
       layer?.tell(number, step?.dimmed ?? []);
       if (number === undefined || !layer) return;
       svg?.setAttribute('aria-label', step?.spoken ?? '');
-      bringTold();
     },
+    bringTold,
     goTo,
     part: (name) => layer?.part(name),
     names: () => layer?.names ?? [],

@@ -81,6 +81,7 @@ const guide = tour({
   turn: (step) => {
     remember({ step });
     showTour();
+    picture.bringTold();
   },
   run: (runs) => {
     remember({ runs });
@@ -279,9 +280,21 @@ function hear(message: ToPreview): void {
   }
 }
 
+/** Milliseconds that the keys may take to come here. */
+const patience = 3000;
+
+/** Resolves once the page has the keys, without which a browser gives no clipboard; or at last. */
+const attention = (): Promise<void> =>
+  new Promise((resolve) => {
+    if (document.hasFocus()) return resolve();
+    addEventListener('focus', () => resolve(), { once: true });
+    setTimeout(resolve, patience);
+  });
+
 async function makePoints({ id, svg, to }: Extract<ToPreview, { kind: 'points' }>): Promise<void> {
   try {
     if (to === 'clipboard') {
+      await attention();
       const png = pointsOf(svg);
       await navigator.clipboard.write([new ClipboardItem({ 'image/png': png })]);
       say({ kind: 'points', id, png: undefined, trouble: undefined });

@@ -1,4 +1,4 @@
-import type { Circuit, Part } from '@setwright/circuit';
+import { type Circuit, isSupply, type Part } from '@setwright/circuit';
 import { turnsOf } from '../../edits/turns-shorted.ts';
 import { LEAKY_TRANSFORMER } from '../../edits/usual-faults.ts';
 import { type CatalogueRow, type FaultSaid, PRACTICE } from '../fault.ts';
@@ -17,13 +17,29 @@ function isAir(part: Part, circuit: Circuit): boolean {
   return ownerOf(part, circuit) !== undefined && !isIron(part, circuit);
 }
 
-/** Whether a tube's plate is on one of its ends: plate current flows through it. */
+/** Whether plate current flows through it: from a plate, straight or by tickler, choke or jack. */
 function carriesPlate(part: Part, circuit: Circuit): boolean {
-  const on = new Set(part.ends.map(({ junction }) => junction));
-  return circuit.parts.some(
-    ({ kind, ends }) =>
-      kind === 'tube' && ends.some(({ name, junction }) => name === 'plate' && on.has(junction)),
+  const supplied = new Set(
+    circuit.parts.filter(isSupply).flatMap(({ ends }) => ends.map(({ junction }) => junction)),
   );
+  const way = new Set(
+    circuit.parts.flatMap(({ kind, ends }) =>
+      kind === 'tube'
+        ? ends.flatMap(({ name, junction }) => (name === 'plate' ? junction : []))
+        : [],
+    ),
+  );
+  const passing = circuit.parts.filter(
+    (each) =>
+      each !== part && (each.kind === 'choke' || each.kind === 'jack' || isAir(each, circuit)),
+  );
+  for (const junction of way) {
+    if (supplied.has(junction)) continue;
+    for (const { ends } of passing)
+      if (ends.some((end) => end.junction === junction))
+        for (const end of ends) way.add(end.junction);
+  }
+  return part.ends.some(({ junction }) => way.has(junction) && !supplied.has(junction));
 }
 
 /** Whether its inductance is told, or enough to reckon it from. */

@@ -94,12 +94,12 @@ function sectionHtml({ id, heading, blocks }: SheetSection, drawing: string): st
   return [
     `<section aria-labelledby="${escaped(id)}">`,
     `<h2 id="${escaped(id)}">${shown(heading)}</h2>`,
-    ...blocks.map((block, index) => blockHtml(block, `${id}-${index}`, drawing)),
+    ...blocks.map((block, index) => blockHtml(block, heading, `${id}-${index}`, drawing)),
     '</section>',
   ].join('\n');
 }
 
-function blockHtml(block: SheetBlock, id: string, drawing: string): string {
+function blockHtml(block: SheetBlock, heading: string, id: string, drawing: string): string {
   switch (block.kind) {
     case 'words':
       return `<p${block.tone === 'plain' ? '' : ` class="${block.tone}"`}>${shown(together(block.words))}</p>`;
@@ -112,7 +112,7 @@ function blockHtml(block: SheetBlock, id: string, drawing: string): string {
       ].join('\n');
     }
     case 'table':
-      return tableHtml(block.table);
+      return tableHtml(block.table, heading);
     case 'charts':
       return block.charts
         .map(
@@ -121,17 +121,22 @@ function blockHtml(block: SheetBlock, id: string, drawing: string): string {
         )
         .join('\n');
     case 'drawing':
-      return `<figure class="drawing">\n${drawing.trim()}\n</figure>`;
+      return `<figure class="drawing" tabindex="0" role="group" aria-label="Schematic">\n${drawing.trim()}\n</figure>`;
   }
 }
 
 /** Tables of so many rows stay on one page. */
 const MOST_TOGETHER = 16;
 
+/** Amounts of so many letters stay on one line. */
+const MOST_ON_A_LINE = 36;
+
 /** Names of so many letters stay on one line. */
 const NEAR = 22;
 
-function tableHtml({ caption, columns, rows, groups }: SheetTable): string {
+function tableHtml({ caption, columns, rows, groups }: SheetTable, heading: string): string {
+  // On a small screen it scrolls within its frame, which keys have to reach.
+  const frame = `tabindex="0" role="group" aria-label="${shown(caption ?? heading)}"`;
   const heads = columns.map(
     ({ words, kind }) =>
       `<${words === '' ? 'td' : 'th scope="col"'}${classOf(kind)}>${shown(words)}</${words === '' ? 'td' : 'th'}>`,
@@ -139,7 +144,7 @@ function tableHtml({ caption, columns, rows, groups }: SheetTable): string {
   const isBlank = rows.every((row) => row.every(({ text }) => text === ''));
   const named = caption === undefined ? '' : `<caption>${shown(caption)}</caption>`;
   return [
-    `<div class="${rows.length <= MOST_TOGETHER ? 'wide together' : 'wide'}"><table>${named}`,
+    `<div class="${rows.length <= MOST_TOGETHER ? 'wide together' : 'wide'}" ${frame}><table>${named}`,
     `<thead><tr>${heads.join('')}</tr></thead>`,
     '<tbody>',
     ...rows.flatMap((row, index) => [
@@ -159,7 +164,9 @@ function cellHtml({ kind }: SheetColumn, cell: SheetCell | undefined, isBlank: b
   const text = cell?.text === NOT_KNOWN ? `<i>${NOT_KNOWN}</i>` : shown(together(cell?.text ?? ''));
   if (kind === 'name' && text !== '')
     return `<th scope="row"${(cell?.text ?? '').length <= NEAR ? ' class="near"' : ''}>${text}</th>`;
-  return isBlank ? `<td class="${kind} lines">${text}</td>` : `<td${classOf(kind)}>${text}</td>`;
+  if (isBlank) return `<td class="${kind} lines">${text}</td>`;
+  const isLong = kind === 'amount' && (cell?.text ?? '').length > MOST_ON_A_LINE;
+  return `<td${classOf(isLong ? 'words' : kind)}>${text}</td>`;
 }
 
 const classOf = (kind: SheetColumn['kind']): string => (kind === 'name' ? '' : ` class="${kind}"`);

@@ -5,7 +5,7 @@
 export const sheetStyle = `
 :root{color-scheme:light;--setwright-ink:#000;--setwright-paper:#fff;--setwright-faint:#333;--setwright-figure:#000;--setwright-dim:#888;--setwright-area:#fff;--setwright-area-edge:#999}
 *{box-sizing:border-box}
-body{margin:0 auto;padding:1.5rem 1.25rem 3rem;max-width:62rem;background:#fff;color:#000;font:.9375rem/1.45 "Source Sans 3","Segoe UI",Roboto,"Liberation Sans",Arial,sans-serif}
+body{margin:0 auto;padding:1.5rem 1.25rem 3rem;max-width:62rem;background:#fff;color:#000;font:.9375rem/1.45 "Source Sans 3","Segoe UI",Roboto,"Liberation Sans",Arial,sans-serif;overflow-wrap:break-word}
 h1,h2{font-family:"Iowan Old Style","Palatino Linotype",Palatino,"Liberation Serif",Georgia,serif;line-height:1.2;margin:0}
 h1{font-size:1.9rem}
 h2{font-size:1.3rem;border-bottom:1.5px solid #000;padding-bottom:.15rem;margin:0 0 .5rem}
@@ -51,7 +51,7 @@ table{min-width:34rem}
 .drawing{overflow-x:auto}
 .drawing svg{max-width:none;max-height:none;width:56rem}
 }
-@page{margin:12mm 12mm 14mm}
+@page{margin:12mm 12mm 15mm;@bottom-right{content:counter(page) " of " counter(pages);font:8pt "Liberation Sans",Arial,sans-serif;color:#333}}
 @media print{
 body{max-width:none;padding:0;font-size:9.5pt;line-height:1.35}
 h1{font-size:18pt}

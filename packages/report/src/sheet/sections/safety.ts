@@ -7,11 +7,15 @@ import type { SheetGrounds } from '../sheet-grounds.ts';
 /** Volts above which a supply can hurt. Common practice. */
 const HURTING_VOLTS = 60;
 
-/** What can hurt, and how the set is switched on without losing a tube. */
+/** What can hurt: first what the checks call an error, which costs tubes or worse. */
 export function safety(grounds: SheetGrounds): SheetSection | undefined {
   const { circuit } = grounds;
   const supplies = circuit.parts.filter(isSupply);
-  const items = [...safetyStep(grounds).sentences];
+  const errors = grounds.findings.filter(({ severity }) => severity === 'error');
+  const items = [
+    ...errors.map(({ message }) => `Do not switch it on before this is settled: ${message}`),
+    ...safetyStep(grounds).sentences,
+  ];
   if (supplies.some(({ words, kind }) => kind === 'battery' && words.has('storage')))
     items.push(
       'A storage battery gives hundreds of amperes into a short, its gas explodes and its acid burns: put a fuse at its terminal, let in air, wear glasses.',

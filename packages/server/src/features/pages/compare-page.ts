@@ -1,6 +1,6 @@
 import { readReceivers } from '@setwright/language';
 import { comparedReceivers, compareTables, linesListed, markedSet } from '@setwright/report';
-import type { OlderText, PageRequest } from '@setwright/webview';
+import type { ExportRequest, OlderText, PageRequest } from '@setwright/webview';
 import { diagramParts, sceneOf } from './diagram-page.ts';
 import { type PageBody, type PageSource, wordsOnly } from './page-source.ts';
 
@@ -50,6 +50,26 @@ export async function comparePage(source: PageSource, request: PageRequest): Pro
     views: [],
     view: 'whole',
   };
+}
+
+/** The marked drawing for a file; undefined where nothing differs. */
+export async function exportedComparison(
+  { snapshot, units, drawings }: PageSource,
+  { against, receiver, symbols, theme }: ExportRequest,
+): Promise<string | undefined> {
+  const now = snapshot.file.circuits[receiver];
+  if (!against || !now) return undefined;
+  const older = readReceivers(against.text, snapshot.uri, snapshot.reading);
+  const [set] = comparedReceivers(older.circuits, snapshot.file.circuits, {
+    style: units,
+    withNumbers: false,
+    only: now,
+  });
+  if (!set || set.status === 'same') return undefined;
+  const { circuit, overlay } = markedSet(set);
+  const draughtsman = await drawings.draughtsman();
+  const scene = await sceneOf(circuit, drawings, draughtsman);
+  return draughtsman.sceneToSvg(scene, { symbols, theme, use: 'file', overlay });
 }
 
 /** What of the older text cannot be read, and so is not compared. */

@@ -1,6 +1,6 @@
 import type { ExportRequest, Page, PageRequest } from '@setwright/webview';
 import { benchPage } from './bench-page.ts';
-import { comparePage } from './compare-page.ts';
+import { comparePage, exportedComparison } from './compare-page.ts';
 import { diagramPage, exportedDiagram } from './diagram-page.ts';
 import { dialsPage, exportedDials } from './dials-page.ts';
 import { type PageBody, type PageSource, wordsOnly } from './page-source.ts';
@@ -33,10 +33,15 @@ export async function exportedPage(
   switch (request.page) {
     case 'diagram':
       return exportedDiagram(source, wanted);
+    // What a step draws is for the eye that reads it; the set is kept as it is.
+    case 'tour':
+      return exportedDiagram(source, { ...wanted, view: 'whole', values: false });
     case 'dials':
       return exportedDials(source, wanted);
     case 'response':
       return exportedResponse(source, wanted);
+    case 'compare':
+      return exportedComparison(source, wanted);
     default:
       return undefined;
   }
