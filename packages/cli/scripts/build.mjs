@@ -30,10 +30,6 @@ const drawing = join(dist, 'setwright-draw.cjs');
 const command = join(dist, 'setwright.cjs');
 const metafile = join(dist, 'meta.json');
 const blob = join(dist, `setwright-${process.version}-${process.platform}-${process.arch}.blob`);
-const code = join(
-  dist,
-  `setwright-draw-${process.version}-${process.platform}-${process.arch}.code`,
-);
 const quiet = process.argv.includes('--quiet');
 const { version } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
 
@@ -42,7 +38,7 @@ for (const file of [bundle, drawing, command, metafile]) rmSync(file, { force: t
 removeServer();
 if (existsSync(dist))
   for (const name of readdirSync(dist))
-    if (/\.(?:blob|code)(?:\.new)?$/.test(name)) rmSync(join(dist, name));
+    if (name.endsWith('.blob') || name.endsWith('.blob.new')) rmSync(join(dist, name));
 
 if (!existsSync(entry)) {
   console.error(
@@ -152,24 +148,6 @@ else {
   console.error(`build: no picture for a fast start: ${picture.stderr.trim() || picture.error}`);
 }
 
-// The part that draws is not in the picture: what V8 makes of it is kept by itself.
-const kept = spawnSync(
-  process.execPath,
-  // The same again, or it is made anew at every start.
-  [
-    '--interrupt-budget=1000000',
-    join(root, 'packages/cli/scripts/keep-code.mjs'),
-    drawing,
-    `${code}.new`,
-  ],
-  { cwd: root, encoding: 'utf8', env: { PATH: process.env.PATH ?? '' } },
-);
-if (kept.status === 0) renameSync(`${code}.new`, code);
-else {
-  rmSync(`${code}.new`, { force: true });
-  console.error(`build: the drawing part starts slower: ${kept.stderr.trim() || kept.error}`);
-}
-
 /**
  * The first two lines of dist/setwright.cjs. Run as a command, a shell starts Node from the picture
  * at once, where it is the node that made it (launcher.sh); run as `node dist/setwright.cjs` the
@@ -195,6 +173,6 @@ await build({
 chmodSync(command, 0o755);
 
 if (!quiet) {
-  for (const file of [bundle, drawing, code, ...servers, blob].filter((file) => existsSync(file)))
+  for (const file of [bundle, drawing, ...servers, blob].filter((file) => existsSync(file)))
     console.log(`${relative(root, file)} ${Math.round(statSync(file).size / 1000)} kB`);
 }

@@ -171,7 +171,15 @@ function tellingIn(format: CheckOptions['format'], partsAs: PartsAs, streams: St
 
 function bytesOf(sources: readonly Source[]): number {
   let bytes = 0;
-  for (const { file } of sources)
-    if (file !== undefined) bytes += statSync(file, { throwIfNoEntry: false })?.size ?? 0;
+  for (const { file } of sources) if (file !== undefined) bytes += sizeOf(file);
   return bytes;
+}
+
+function sizeOf(file: string): number {
+  try {
+    return statSync(file).size;
+  } catch {
+    // Why it cannot be read is told when it is.
+    return 0;
+  }
 }

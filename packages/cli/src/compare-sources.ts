@@ -53,7 +53,7 @@ function sideOf(name: string, file: string | undefined, text: string, cwd: strin
   const isEmpty = text.trim() === '';
   const caution =
     unread.length > 0
-      ? `${name}: ${linesListed(unread)} cannot be read in full. What is said there is not compared.`
+      ? `${name}: ${linesListed(unread)} cannot be read in full. What is said there is not compared, so that a part may seem to be gone or new.`
       : circuits.length === 0 && !isEmpty
         ? `${name}: there is no receiver in it.`
         : undefined;

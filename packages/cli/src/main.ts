@@ -5,7 +5,6 @@ import { startupSnapshot } from 'node:v8';
 import { visible } from '@setwright/report';
 import type { Draughtsman } from './draw.ts';
 import { type ExitCode, exitCodes } from './exit.ts';
-import { loadBundle } from './load-bundle.ts';
 import { OutputRefused, processStreams } from './process-streams.ts';
 import { run } from './program.ts';
 import type { Server } from './serve.ts';
@@ -19,8 +18,12 @@ declare const __filename: string;
 const isPicture = startupSnapshot.isBuildingSnapshot();
 
 /** Loads a bundle that the build puts beside this one. */
-const beside = (bundle: string): unknown =>
-  isPicture ? loadBundle(resolve(process.argv[1] ?? '', '..', bundle)) : require(bundle);
+function beside(bundle: string): unknown {
+  if (!isPicture) return require(bundle);
+  // Within the picture this knows Node's own parts alone: one of them loads what lies on disk.
+  const { createRequire } = require('node:module') as typeof import('node:module');
+  return createRequire(resolve(process.argv[1] ?? ''))(bundle);
+}
 
 /** The part that draws is in a bundle of its own. */
 const drawingBundle = './setwright-draw.cjs';

@@ -339,12 +339,14 @@ describe('a person at the workbench', function () {
     ok(isPictured(png), 'there is ink on the paper');
   });
 
-  it('copies the drawing as a picture', async () => {
+  it('copies the drawing as a picture, and the text has the keys again', async () => {
     await desk.command('Setwright: Export Drawing');
     await desk.choose('Copy as a picture');
     await desk.page
       .locator('.statusbar-item', { hasText: 'The drawing is on the clipboard.' })
       .waitFor();
+    // And the keys are back in the text.
+    await desk.page.locator('.monaco-editor.focused[data-uri$="/two-tube.receiver"]').waitFor();
   });
 
   it('keeps the service sheet as a page for print', async () => {
@@ -367,11 +369,8 @@ describe('a person at the workbench', function () {
     const mark = desk.page.locator('.monaco-editor .squiggly-warning').first();
     await mark.waitFor();
     await killServer();
-    // Started again of itself, it tells what it told before, and nobody is bothered.
-    await eventually(
-      async () => serverNow(),
-      (now) => now !== undefined,
-    );
+    // What it told goes with it. Started again of itself it tells the same, and nobody is bothered.
+    await mark.waitFor({ state: 'detached' });
     await mark.waitFor();
     await desk.hoverSaying(/R1/);
     equal(await told.count(), 0);

@@ -68,7 +68,10 @@ export async function keepDrawing(
       await env.clipboard.writeText(await svg());
       window.setStatusBarMessage('The drawing is on the clipboard as SVG.', 4000);
     } else if (format === 'copy-picture') {
+      // The clipboard is given to who has the keys: they go to the preview for a moment, and back.
+      const writing = window.activeTextEditor;
       await points(await svg(), 'clipboard');
+      if (writing) await window.showTextDocument(writing.document, writing.viewColumn);
       window.setStatusBarMessage('The drawing is on the clipboard.', 4000);
     } else if (format === 'png') {
       const kept = await writeAsked(

@@ -42,8 +42,8 @@ export function namesOf(set: PlainSet): Names {
       const { thing, end } = own;
       if (thing.kind === 'battery' || thing.kind === 'eliminator') return end;
       if (thing.kind === 'lead') return `the ${thing.id}`;
-      const own = endWords(end);
-      return `${own.startsWith('tap ') ? '' : 'the '}${own} of ${thing.id}`;
+      const spoken = endWords(end);
+      return `${spoken.startsWith('tap ') ? '' : 'the '}${spoken} of ${thing.id}`;
     },
     kindOf: (id) => things.get(id)?.kind,
     ownerOf: (terminal) => owners.get(terminal),

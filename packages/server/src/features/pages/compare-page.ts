@@ -78,5 +78,7 @@ function unreadIn({ title, text }: OlderText, older: ReturnType<typeof readRecei
   const lines = older.circuits.flatMap(({ unread }) => unread.map(({ start }) => lineOf(start)));
   return lines.length === 0
     ? []
-    : [`Of the text ${title} ${linesListed(lines)} cannot be read in full and are not compared.`];
+    : [
+        `Of the text ${title} ${linesListed(lines)} cannot be read in full. What is said there is not compared, so that a part may seem to be new.`,
+      ];
 }
