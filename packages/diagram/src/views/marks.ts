@@ -91,7 +91,7 @@ export function marksOn(
     if (!place || words === '') continue;
     const beside = placeNear(paper, place, textWidth(words, 'change'), letterSize.change, 24);
     if (!beside) {
-      notes.push(`${markSigns[kind]} ${part}: ${words}.`);
+      notes.push(`The words at ${part} have no room on the drawing: ${words}.`);
       continue;
     }
     paper.take(beside);
