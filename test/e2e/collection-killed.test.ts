@@ -65,7 +65,7 @@ describe(`what a run that is killed leaves behind (seed ${seed})`, () => {
   });
 
   it('is a cache that answers rightly', async () => {
-    const folder = folderWith(collectionOf(30, seed));
+    const folder = folderWith(collectionOf(40, seed));
     const args = ['check', 'sets', '--format', 'json', '--jobs', '2'];
     const rightly = setwright(args, { cwd: folder });
     const kept = join(folder, 'kept');

@@ -16,9 +16,14 @@ function isOpenToAll(path: string): boolean {
 }
 
 /** As few as make it worth to start processes. */
-const sets = collectionOf(25);
+const sets = collectionOf(36);
 
 describe('a collection', () => {
+  it('is large enough here for several processes', () => {
+    // As examine-all.ts has it; with less, all of these tests would try one process alone.
+    expect(Object.values(sets).join('').length).toBeGreaterThan(60_000);
+  });
+
   it('is told the same by one process and by several, in whatever format', () => {
     const folder = folderWith(sets);
     for (const format of ['text', 'sarif']) {
@@ -37,7 +42,7 @@ describe('a collection', () => {
       setwright(['check', 'sets', '--format', 'json'], { cwd: folder }).stdout,
     );
     expect(all.files.map(({ path }: { path: string }) => path)).toEqual(Object.keys(sets));
-    for (const at of [0, 1, 17, 24]) {
+    for (const at of [0, 1, 17, 35]) {
       const { path } = all.files[at];
       const { stdout } = setwright(['check', path, '--format', 'json'], { cwd: folder });
       expect(JSON.parse(stdout).files).toEqual([all.files[at]]);
@@ -81,7 +86,7 @@ describe('a collection', () => {
     expect(run.status).toBe(2);
     expect(run.stderr).toContain('binary.receiver: it is no text: there is a zero byte on line 1.');
     expect(run.stderr).toContain('round.receiver: its links lead round in a circle.');
-    expect(run.stdout).toContain('in 25 files');
+    expect(run.stdout).toContain('in 36 files');
   });
 
   it.skipIf(!mayBeSomebodyElse)('has a folder that may not be read told of', () => {
