@@ -12,7 +12,7 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { folderWith } from './collection-support.ts';
+import { folderWith, newFolder } from './collection-support.ts';
 import { setwright } from './command.ts';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -122,10 +122,8 @@ describe('the index in a browser', () => {
   let folder = '';
 
   beforeAll(async () => {
-    // Outside folderWith, which clears up after each test.
-    const made = folderWith(files);
-    folder = `${made}-kept`;
-    report(made, '-o', join(folder, 'site'));
+    folder = newFolder(files);
+    report(folder);
     url = pathToFileURL(join(folder, 'site/index.html')).href;
     browser = await chromium.launch({
       executablePath: process.env.SETWRIGHT_CHROMIUM ?? '/usr/bin/chromium',

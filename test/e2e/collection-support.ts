@@ -1,22 +1,23 @@
 import { mkdirSync, mkdtempSync, readdirSync, readlinkSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
-import { afterEach } from 'vitest';
+import { onTestFinished } from 'vitest';
 import { randomReceiver } from '../support/random-receiver.ts';
 
-const folders: string[] = [];
-afterEach(() => {
-  for (const folder of folders.splice(0)) rmSync(folder, { recursive: true, force: true });
-});
-
-/** A folder of its own for one test, with these files in it. */
-export function folderWith(files: Readonly<Record<string, string | Uint8Array>>): string {
+/** A folder with these files in it; whoever makes it clears it away. */
+export function newFolder(files: Readonly<Record<string, string | Uint8Array>>): string {
   const folder = mkdtempSync(join(tmpdir(), 'setwright-collection-'));
-  folders.push(folder);
   for (const [name, contents] of Object.entries(files)) {
     mkdirSync(dirname(join(folder, name)), { recursive: true });
     writeFileSync(join(folder, name), contents);
   }
+  return folder;
+}
+
+/** The same for one test, after which it is gone. */
+export function folderWith(files: Readonly<Record<string, string | Uint8Array>>): string {
+  const folder = newFolder(files);
+  onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
   return folder;
 }
 
