@@ -54,9 +54,16 @@ export function reckonOn(
   if (to === undefined) return undefined;
   // The range is chosen by what is there; the meter then draws by it.
   const open = source.openVolts(at, to);
-  const scale = range ?? scaleFor(meter, quantity, open ?? 0);
-  const reckoning = voltsWith(source, at, to, loadOf(meter, scale));
-  return reckoning && { reckoning, scale };
+  let scale = range ?? scaleFor(meter, quantity, open ?? 0);
+  for (;;) {
+    const reckoning = voltsWith(source, at, to, loadOf(meter, scale));
+    // Where only the meter ties the points together, it may show more than its scale has.
+    const wider =
+      reckoning && range === undefined ? scaleFor(meter, quantity, reckoning.value) : undefined;
+    if (!reckoning || wider === undefined || scale === undefined || wider <= scale)
+      return reckoning && { reckoning, scale };
+    scale = wider;
+  }
 }
 
 /** Amperes out of a tap into its lead; into the zero of its supply, where they come home. */

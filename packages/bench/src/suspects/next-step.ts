@@ -124,8 +124,10 @@ function becauseOf(test: Test, firsts: readonly Weighed[]): string {
   for (const weighed of firsts.slice(0, 3 * NAMED)) {
     const shown = shownWith(test, weighed);
     if (!shown) continue;
-    const known = [...outcomes].find(([, { mean }]) => isNear(mean, shown.mean, isOhms));
-    const entry = known?.[1] ?? { mean: shown.mean, who: [] };
+    const known =
+      outcomes.get(shown.words) ??
+      [...outcomes.values()].find(({ mean }) => isNear(mean, shown.mean, isOhms));
+    const entry = known ?? { mean: shown.mean, who: [] };
     if (!known) outcomes.set(shown.words, entry);
     entry.who.push(nameOf(weighed));
   }
