@@ -8,7 +8,7 @@ import { coefficientAt, factorDirected, solveDirected } from '../src/directed-el
 import { planElimination } from '../src/elimination.ts';
 import { type OperatingPoint, operatingPoint } from '../src/index.ts';
 import type { TubeLaws } from '../src/tube-law.ts';
-import { gaussian, numbers } from './dense.ts';
+import { numbers } from './dense.ts';
 import { denseRest } from './dense-rest.ts';
 
 const folder = join(import.meta.dirname, '../../../examples');
@@ -92,7 +92,7 @@ describe('a plain dense solution of the same equations', () => {
 });
 
 describe('elimination where nodes act on each other unevenly', () => {
-  it('solves what dense elimination solves', () => {
+  it('solves every row as near as its terms can be written', () => {
     fc.assert(
       fc.property(fc.integer({ min: 2, max: 9 }), fc.nat(), (nodes, seed) => {
         const below = numbers(seed + 1);
@@ -119,13 +119,19 @@ describe('elimination where nodes act on each other unevenly', () => {
           }
         }
         const right = Float64Array.from({ length: nodes + 1 }, () => 1e-3 * (1 + below(9)));
-        const expected = gaussian(rows, [...right].slice(0, nodes));
+        const given = [...right];
         const pivots = new Float64Array(plan.order.length);
         const volts = new Float64Array(nodes + 1);
         factorDirected(plan, values, pivots);
         solveDirected(plan, values, pivots, right, volts);
-        for (const [node, volt] of expected.entries())
-          expect(Math.abs(volts[node]! - volt)).toBeLessThan(1e-6 * (Math.abs(volt) + 1e-3));
+        // Where the nodes hardly hold one another, volts are as large as they are unsure: what has
+        // to be right is every row, as near as its terms can be written.
+        for (const [row, coefficients] of rows.entries()) {
+          const terms = coefficients.map((siemens, node) => siemens * volts[node]!);
+          const left = terms.reduce((sum, term) => sum + term, -given[row]!);
+          const size = terms.reduce((sum, term) => sum + Math.abs(term), Math.abs(given[row]!));
+          expect(Math.abs(left)).toBeLessThan(1e-9 * size);
+        }
       }),
       { numRuns: 200 },
     );

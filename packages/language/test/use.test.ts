@@ -343,8 +343,15 @@ describe('patterns', () => {
 });
 
 describe('a path', () => {
-  const files = ['sets/pier.receiver', '/sets/pier.receiver', 'C:/sets/pier.receiver', '<stdin>'];
-  const addresses = ['file:///sets/pier.receiver', 'untitled:Untitled-1', 'memfs:/x', 'a:%'];
+  // What begins with one letter and a colon is on a drive.
+  const files = [
+    'sets/pier.receiver',
+    '/sets/pier.receiver',
+    'C:/sets/pier.receiver',
+    'a:%',
+    '<stdin>',
+  ];
+  const addresses = ['file:///sets/pier.receiver', 'untitled:Untitled-1', 'memfs:/x'];
 
   it('of any signs is read without a slip, and asks for sets alone', () => {
     const unit = fc.oneof(

@@ -220,7 +220,9 @@ function mostVolts(supply: Part, bench: Bench, readings: readonly Read[]): numbe
       : [],
   );
   const fresh = (1 + FRESH) * spread(supply);
-  const isWholeFound = found.length > 0 && Math.max(...found) >= 0.5 * spread(supply);
+  // Where what was found of a tap cannot be read, it may have been the most.
+  const isAllRead = bench.entries.every(({ kind, value }) => kind !== 'actual' || value);
+  const isWholeFound = isAllRead && found.length > 0 && Math.max(...found) >= 0.5 * spread(supply);
   return Math.max(isWholeFound ? 0 : fresh, ...found, ...read);
 }
 
