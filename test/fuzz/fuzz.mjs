@@ -1,11 +1,14 @@
 // Puts texts of every kind through everything that is made of sets, each from a seed.
-// Usage: npm run fuzz [-- FROM TO]; an input is given up, and told of, after a minute.
+// Usage: npm run fuzz [-- FROM TO [THIN [PROCESSES]]]: what is not tried of every input is tried of
+// THIN times fewer; an input is given up, and told of, after a minute.
 import { fork } from 'node:child_process';
 import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
 import { withBundled } from '../support/bundled.mjs';
 
-const [from = 1, to = 4001] = process.argv.slice(2).map(Number);
+const [from = 1, to = 4001, thin = 1, processes = availableParallelism()] = process.argv
+  .slice(2)
+  .map(Number);
 const BLOCK = 500;
 const LONGEST = 60_000;
 let next = from;
@@ -15,7 +18,7 @@ const all = new Map();
 await withBundled(join(import.meta.dirname, 'fuzz.ts'), async (bundle) => {
   const runBlock = (first, last) =>
     new Promise((done) => {
-      const child = fork(bundle, [first, last].map(String), {
+      const child = fork(bundle, [first, last, thin].map(String), {
         env: { ...process.env, SETWRIGHT_EXAMPLES: join(import.meta.dirname, '../../examples') },
       });
       let at = first;
@@ -57,7 +60,7 @@ await withBundled(join(import.meta.dirname, 'fuzz.ts'), async (bundle) => {
       for (let seed = first; seed < last; ) seed = await runBlock(seed, last);
     }
   };
-  await Promise.all(Array.from({ length: Math.max(1, availableParallelism()) }, worker));
+  await Promise.all(Array.from({ length: processes }, worker));
 });
 
 function tell({ seed, kind, stage, message }) {
