@@ -186,6 +186,32 @@ describe('a person at the workbench', function () {
     await state.waitFor({ state: 'hidden' });
   });
 
+  it('compares the text with the saved file, on the drawing and in words', async () => {
+    await toText();
+    await desk.goTo(lineOf(textOf('five-tube-trf'), 'condenser C6'));
+    await desk.typeLine('condenser C7 .0005 mfd from V3.plate to GND');
+    await desk.command('Setwright: Compare with Saved Version');
+    const page = desk.preview();
+    await page
+      .getByText(/^Condenser C7, /)
+      .first()
+      .waitFor();
+    await page.getByText('Against the text as saved').first().waitFor();
+    await desk.painted();
+    await desk.picture('compare');
+    await page
+      .getByText(/^Condenser C7, /)
+      .first()
+      .click();
+    const wanted = lineOf(textOf('five-tube-trf'), 'condenser C6') + 1;
+    await eventually(desk.cursor, ({ line }) => line === wanted);
+    await toText();
+    await desk.revert();
+    await desk.preview().getByRole('tab', { name: 'Diagram' }).click();
+    await desk.symbol('V3').waitFor();
+    await desk.painted();
+  });
+
   it('clicks a symbol and lands on its line', async () => {
     await desk.preview().getByRole('button', { name: 'Show the whole' }).click();
     await desk.symbol('C4').click();
