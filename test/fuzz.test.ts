@@ -1,3 +1,5 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { inputOf } from './fuzz/inputs.ts';
 import { tried } from './fuzz/trying.ts';
@@ -5,6 +7,14 @@ import { tried } from './fuzz/trying.ts';
 /** Each block of seeds is one test, so that a failure names its seeds. */
 const BLOCKS = 20;
 const BLOCK = 100;
+
+const fixtures = join(import.meta.dirname, 'fuzz/fixtures');
+
+describe('texts that something once fell over', () => {
+  it.each(readdirSync(fixtures))('%s', async (name) => {
+    expect(await tried(readFileSync(join(fixtures, name), 'utf8'), 1, () => {}, 0)).toEqual([]);
+  });
+});
 
 describe('texts of every kind, through everything that is made of sets', () => {
   it.each(Array.from({ length: BLOCKS }, (_, block) => 1 + block * BLOCK))(

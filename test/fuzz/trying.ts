@@ -53,7 +53,7 @@ const oneOf: Readonly<Record<string, number>> = {
  * Puts a text through everything that is made of sets, and gives what went wrong: whatever throws,
  * and every figure and word that is none.
  *
- * @param thin what is not tried of every input is tried of so many times fewer
+ * @param thin what is not tried of every input is tried of so many times fewer; 0 tries all
  */
 export async function tried(
   text: string,
@@ -65,7 +65,7 @@ export async function tried(
   const failures: Failure[] = [];
   const stage = async (name: string, work: () => unknown): Promise<void> => {
     const share = oneOf[name] ?? 1;
-    if (chance.below(share === 1 ? 1 : share * thin) > 0) return;
+    if (chance.below(share === 1 ? 1 : Math.max(1, share * thin)) > 0) return;
     const from = performance.now();
     try {
       const said = await work();

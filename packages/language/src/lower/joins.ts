@@ -74,9 +74,9 @@ function ownEnd(joining: Joining, said: Said, end: string, target: Target, led: 
 }
 
 /** Says so where a join names several taps: only a selector goes to more than one. */
-export function onePoint(cx: Lowering, target: Target) {
-  const first = target.tapItems[0];
-  if (!first) return;
+export function onePoint(cx: Lowering, target: Target | undefined) {
+  const first = target?.tapItems[0];
+  if (!target || !first) return;
   const place = { ...placeOf(cx, first), end: placeOf(cx, target).end };
   cx.unread.push(place);
   remark(cx, 'unknown-word', 'error', place, {

@@ -16,7 +16,12 @@ export function readWires(naming: Naming, joining: Joining, all: Collected): Par
   const { cx } = naming;
   const leads: PartDraft[] = [];
   for (const { node, stage, unread } of all.wires) {
-    const targets = [node.first, ...node.details.flatMap((d) => (isToDetail(d) ? d.targets : []))];
+    // Of a line that cannot be read in full even the first end may be missing.
+    const first: Target | undefined = node.first;
+    const targets = [
+      ...(first ? [first] : []),
+      ...node.details.flatMap((d) => (isToDetail(d) ? d.targets : [])),
+    ];
     const amount = node.details.find(isAmountDetail);
     const place = placeOf(cx, node);
     const stray = node.details.filter(
@@ -30,7 +35,7 @@ export function readWires(naming: Naming, joining: Joining, all: Collected): Par
       // A line that breaks off, or has words too many, has been told of already.
       if (unread || stray.length > 0) continue;
       remark(cx, 'dangling-end', 'error', place, {
-        message: `This wire has one end only: ${node.first?.ref ?? ''}.`,
+        message: `This wire has one end only: ${targets[0]?.ref ?? ''}.`,
         why: 'It joins nothing.',
         cure: 'Say where it goes: wire X to Y.',
       });
