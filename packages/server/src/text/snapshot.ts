@@ -1,11 +1,5 @@
 import type { Circuit, Place } from '@setwright/circuit';
-import {
-  type Item,
-  itemsOf,
-  type ReadFile,
-  type Reading,
-  readReceivers,
-} from '@setwright/language';
+import { type Item, itemsOf, type ReadFile, type Reading } from '@setwright/language';
 import {
   type DialReadings,
   dialColumns,
@@ -20,6 +14,7 @@ import { TextDocument } from 'vscode-languageserver-textdocument';
 import { type Block, blocksOf } from './blocks.ts';
 import { type Names, namesOf } from './names.ts';
 import { once } from './once.ts';
+import { readSafely } from './read-safely.ts';
 
 /**
  * One version of a document with everything that is asked of it, each made when it is first asked
@@ -67,7 +62,7 @@ export function snapshotOf(
   reading: Reading = {},
 ): Snapshot {
   const document = TextDocument.create(uri, 'setwright', version, text);
-  const file = once(() => readReceivers(text, uri, reading));
+  const file = once(() => readSafely(text, uri, reading));
   const items = once(() => itemsOf(text));
   const blocks = once(() => blocksOf(file(), items()));
   const names = once(() => namesOf(file(), items(), blocks()));
