@@ -10,8 +10,9 @@ import {
 import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { type Browser, chromium, type Page } from 'playwright-core';
+import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { openBrowser } from '../support/browser.ts';
 import { folderWith, newFolder } from './collection-support.ts';
 import { setwright } from './command.ts';
 
@@ -125,10 +126,7 @@ describe('the index in a browser', () => {
     folder = newFolder(files);
     report(folder);
     url = pathToFileURL(join(folder, 'site/index.html')).href;
-    browser = await chromium.launch({
-      executablePath: process.env.SETWRIGHT_CHROMIUM ?? '/usr/bin/chromium',
-      args: ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run'],
-    });
+    browser = await openBrowser();
   }, 60_000);
 
   afterAll(async () => {

@@ -4,8 +4,9 @@ import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { type Browser, chromium, type Page } from 'playwright-core';
+import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { openBrowser } from '../support/browser.ts';
 
 const root = join(import.meta.dirname, '../..');
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -28,19 +29,7 @@ beforeAll(async () => {
     expect([status, stderr]).toEqual([0, '']);
     return pathToFileURL(file).href;
   }) as [string, string];
-  browser = await chromium.launch({
-    executablePath: process.env.SETWRIGHT_CHROMIUM ?? '/usr/bin/chromium',
-    args: [
-      '--no-sandbox',
-      '--disable-gpu',
-      '--disable-quic',
-      '--no-first-run',
-      '--disable-background-networking',
-      '--disable-component-update',
-      '--disable-sync',
-      '--host-resolver-rules=MAP * ~NOTFOUND , EXCLUDE 127.0.0.1',
-    ],
-  });
+  browser = await openBrowser();
 }, 60_000);
 
 afterAll(async () => {

@@ -1,4 +1,4 @@
-import type { Circuit, Part } from '@setwright/circuit';
+import { type Circuit, isOnAir, type Part } from '@setwright/circuit';
 import { type GridLeak, gridLeakOf, partsAt, type TubeAt } from './tubes.ts';
 
 /** Roles of stages whose tube detects; a superheterodyne's first detector is its mixer. */
@@ -38,9 +38,5 @@ export function detectsBehind(circuit: Circuit, tube: TubeAt, condenser: Part): 
 
 /** A part that carries a radio signal by its nature: an air-core winding, a tuning condenser. */
 function isRadioPart(circuit: Circuit, part: Part): boolean {
-  if (part.kind === 'loop' || part.kind === 'variometer') return true;
-  if (part.kind === 'condenser') return part.words.has('variable');
-  if (part.kind !== 'winding') return false;
-  const owner = part.owner === undefined ? undefined : circuit.partNamed.get(part.owner);
-  return owner?.kind === 'coil' || owner?.words.has('air') === true;
+  return part.kind === 'condenser' ? part.words.has('variable') : isOnAir(circuit, part);
 }

@@ -1,4 +1,4 @@
-import { type Circuit, isSupply, type Part } from '@setwright/circuit';
+import { type Circuit, isOnAir, isSupply, type Part } from '@setwright/circuit';
 import type { Role } from './likely-sizes.ts';
 import type { Study } from './study.ts';
 import { gridLeakOf, otherJunction, partsAt, type TubeAt } from './tubes.ts';
@@ -62,15 +62,8 @@ function railJunctions(circuit: Circuit): ReadonlySet<number> {
   return rails;
 }
 
-function isAirWinding(circuit: Circuit, part: Part): boolean {
-  if (part.kind === 'loop' || part.kind === 'variometer') return true;
-  if (part.kind !== 'winding' || part.owner === undefined) return false;
-  const owner = circuit.partNamed.get(part.owner);
-  return owner?.kind === 'coil' || owner?.words.has('air') === true;
-}
-
 const hasAirWinding = (circuit: Circuit, junction: number): boolean =>
-  partsAt(circuit, junction).some((part) => isAirWinding(circuit, part));
+  partsAt(circuit, junction).some((part) => isOnAir(circuit, part));
 
 type Add = (part: Part | undefined, role: Role, tube: TubeAt | undefined) => void;
 
@@ -83,7 +76,7 @@ function addReturnBypass(
   add: Add,
 ) {
   for (const winding of partsAt(circuit, grid)) {
-    if (winding.kind !== 'winding' || !isAirWinding(circuit, winding)) continue;
+    if (winding.kind !== 'winding' || !isOnAir(circuit, winding)) continue;
     const far = otherJunction(winding, grid);
     if (far === undefined || far === grid || rails.has(far)) continue;
     for (const part of bypassesAt(circuit, far, rails)) add(part, 'radio bypass', tube);
@@ -103,7 +96,7 @@ function addPlateBypass(
   if (load.some((part) => part.kind === 'resistor' || part.kind === 'leak')) return;
   const junctions = [plate];
   for (const winding of load) {
-    if (winding.kind !== 'winding' || !isAirWinding(circuit, winding)) continue;
+    if (winding.kind !== 'winding' || !isOnAir(circuit, winding)) continue;
     const far = otherJunction(winding, plate);
     if (far !== undefined && !rails.has(far)) junctions.push(far);
   }
@@ -132,7 +125,7 @@ function lightsFilament(circuit: Circuit, part: Part): boolean {
 
 /** Whether a variable condenser lies across the whole of a winding. */
 function isTuned(circuit: Circuit, winding: Part): boolean {
-  if (!isAirWinding(circuit, winding)) return false;
+  if (!isOnAir(circuit, winding)) return false;
   const [start, finish] = ['start', 'finish'].map(
     (name) => winding.ends.find((end) => end.name === name)?.junction,
   );

@@ -1,17 +1,13 @@
-import type { Circuit, End, Part } from '@setwright/circuit';
+import { type Circuit, type End, isOnAir, type Part } from '@setwright/circuit';
 import type { TubeAt } from './tubes.ts';
 import { partsAt } from './tubes.ts';
 
 /** The long-wave end of the usual broadcast band, in hertz. Common practice. */
 const USUAL_LOW_END = 550e3;
 
-/** Whether a winding is on air, so that it has to do with radio and not with audio. */
+/** Whether a winding or choke is on air, so that it has to do with radio and not with audio. */
 export function isAirWinding(circuit: Circuit, part: Part): boolean {
-  if (part.kind === 'loop' || part.kind === 'variometer') return true;
-  if (part.kind === 'choke') return part.words.has('air');
-  if (part.kind !== 'winding') return false;
-  const owner = part.owner === undefined ? undefined : circuit.partNamed.get(part.owner);
-  return owner?.kind === 'coil' || owner?.words.has('air') === true;
+  return part.kind === 'choke' ? part.words.has('air') : isOnAir(circuit, part);
 }
 
 /**
@@ -24,9 +20,9 @@ export function amplifiesRadio(circuit: Circuit, tube: TubeAt): boolean {
     return (
       (roles.includes('radio') || roles.includes('intermediate')) && !roles.includes('detector')
     );
-  const isOnAir = (end: End | undefined): boolean =>
+  const hasAir = (end: End | undefined): boolean =>
     end !== undefined && partsAt(circuit, end.junction).some((part) => isAirWinding(circuit, part));
-  return isOnAir(tube.grid) && isOnAir(tube.plate);
+  return hasAir(tube.grid) && hasAir(tube.plate);
 }
 
 /** The lowest frequency, in hertz, at which a tube has to amplify; undefined when not known. */

@@ -1,4 +1,6 @@
-import type { Circuit, End, Part, Stage } from '@setwright/circuit';
+import { type Circuit, type End, type Part, partsAt, type Stage } from '@setwright/circuit';
+
+export { partsAt };
 
 /** A tube with its electrodes at hand. Ends that the tube has not are undefined. */
 export interface TubeAt {
@@ -94,16 +96,6 @@ export function isLeak(part: Part): boolean {
 /** Whether grid and plate are strapped together, so that the tube is used as a diode. */
 export function isDiode(tube: TubeAt): boolean {
   return tube.grid !== undefined && tube.grid.junction === tube.plate?.junction;
-}
-
-/** The parts with an end on a junction, in order of the text. */
-export function partsAt(circuit: Circuit, junction: number): Part[] {
-  const found = new Set<Part>();
-  for (const id of circuit.junctions[junction]?.terminals ?? []) {
-    const part = circuit.partOfEnd.get(id);
-    if (part) found.add(part);
-  }
-  return [...found];
 }
 
 /** The junction at the other end of a two-ended part. */

@@ -7,6 +7,7 @@ export * from './conduction.ts';
 export * from './emitter.ts';
 export * from './kinds.ts';
 export type * from './model.ts';
+export * from './parts-at.ts';
 export * from './positions.ts';
 export * from './reach.ts';
 export * from './roles.ts';

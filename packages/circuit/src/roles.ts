@@ -1,4 +1,5 @@
 import type { Circuit, Part } from './model.ts';
+import { isOnAir, partsAt } from './parts-at.ts';
 
 /** A condenser that hands audio on has at least this much, in farads. Common practice. */
 const LEAST_COUPLING = 1e-9;
@@ -75,20 +76,8 @@ function isSupplied(circuit: Circuit, junction: number): boolean {
   });
 }
 
-function partsAt(circuit: Circuit, junction: number): readonly Part[] {
-  const terminals = circuit.junctions[junction]?.terminals ?? [];
-  return [...new Set(terminals.flatMap((id) => circuit.partOfEnd.get(id) ?? []))];
-}
-
 function beyond(part: Part, junction: number): readonly number[] {
   return part.ends.flatMap((end) => (end.junction === junction ? [] : [end.junction]));
-}
-
-function isOnAir(circuit: Circuit, part: Part): boolean {
-  if (part.kind === 'loop' || part.kind === 'variometer') return true;
-  if (part.kind !== 'winding') return false;
-  const owner = part.owner === undefined ? undefined : circuit.partNamed.get(part.owner);
-  return owner?.kind === 'coil' || owner?.words.has('air') === true;
 }
 
 function isOnIron(circuit: Circuit, part: Part): boolean {

@@ -12,13 +12,14 @@ import { explain } from './explain.ts';
 import { faults, faultsFormats } from './faults.ts';
 import { format } from './format.ts';
 import { newSet } from './new.ts';
+import { pageFormats } from './page-files.ts';
 import { response, responseFormats } from './response.ts';
 import type { Server } from './serve.ts';
 import { type Shard, shardNamed } from './shard.ts';
-import { report, sheetFormats } from './sheet-command.ts';
+import { report } from './sheet-command.ts';
 import type { Streams } from './streams.ts';
 import { suspects, suspectsFormats } from './suspects.ts';
-import { tour, tourFormats } from './tour.ts';
+import { tour } from './tour.ts';
 import { trace, traceFormats, traceKinds } from './trace.ts';
 import { tubes } from './tubes.ts';
 import { values, valuesFormats } from './values.ts';
@@ -470,7 +471,7 @@ Examples:
     )
     .addOption(
       new Option('--format <name>', 'by the ending of the file where not given').choices(
-        tourFormats,
+        pageFormats,
       ),
     )
     .addOption(
@@ -586,7 +587,7 @@ Example:
     )
     .addOption(
       new Option('--format <name>', 'by the ending of the file where not given').choices(
-        sheetFormats,
+        pageFormats,
       ),
     )
     .addOption(

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import * as drawing from '../src/drawing.ts';
 import { report, type SheetCommandOptions } from '../src/sheet-command.ts';
-import { folderWith, runIn, sound } from './support.ts';
+import { folderWith, runIn, runLater, sound } from './support.ts';
 
 const plain: SheetCommandOptions = {
   output: undefined,
@@ -17,22 +17,8 @@ const plain: SheetCommandOptions = {
 };
 
 /** Makes the sheet of a set in this process. */
-async function sheetIn(text: string, options: Partial<SheetCommandOptions> = {}) {
-  const cwd = folderWith({ 'set.receiver': text });
-  const written = { out: '', err: '' };
-  const writing = (where: 'out' | 'err') => ({
-    write: (words: string) => {
-      written[where] += words;
-    },
-  });
-  const code = await report(
-    'set.receiver',
-    { ...plain, ...options },
-    { out: writing('out'), err: writing('err'), env: {}, cwd, inIsSilent: true },
-    () => drawing,
-  );
-  return { ...written, code, cwd };
-}
+const sheetIn = (text: string, options: Partial<SheetCommandOptions> = {}) =>
+  runLater(text, (file, streams) => report(file, { ...plain, ...options }, streams, () => drawing));
 
 const two = `${sound}\n${sound.replace('"Sound"', '"Other"')}`;
 

@@ -28,6 +28,23 @@ export function folderWith(files: Readonly<Record<string, string | Uint8Array>>)
   return folder;
 }
 
+/** Runs a command that answers later, in a folder of its own with this one set in it. */
+export async function runLater(
+  text: string,
+  command: (file: string, streams: Streams) => Promise<number>,
+): Promise<Run & { readonly cwd: string }> {
+  const cwd = folderWith({ 'set.receiver': text });
+  const written = { out: '', err: '' };
+  const writing = (where: 'out' | 'err') => ({
+    write: (words: string) => {
+      written[where] += words;
+    },
+  });
+  const [out, err] = [writing('out'), writing('err')];
+  const code = await command('set.receiver', { out, err, env: {}, cwd, inIsSilent: true });
+  return { ...written, code, cwd };
+}
+
 /** Runs the tool in this process, as called in a folder. */
 export function runIn(cwd: string, args: readonly string[], more: Partial<Streams> = {}): Run {
   const written = { out: '', err: '' };

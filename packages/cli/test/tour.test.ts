@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import * as drawing from '../src/drawing.ts';
 import { type TourCommandOptions, tour } from '../src/tour.ts';
-import { folderWith, sound } from './support.ts';
+import { runLater, sound } from './support.ts';
 
 const plain: TourCommandOptions = {
   output: undefined,
@@ -16,22 +16,8 @@ const plain: TourCommandOptions = {
 };
 
 /** Makes the tour of a set in this process. */
-async function tourIn(text: string, options: Partial<TourCommandOptions> = {}) {
-  const cwd = folderWith({ 'set.receiver': text });
-  const written = { out: '', err: '' };
-  const writing = (where: 'out' | 'err') => ({
-    write: (words: string) => {
-      written[where] += words;
-    },
-  });
-  const code = await tour(
-    'set.receiver',
-    { ...plain, ...options },
-    { out: writing('out'), err: writing('err'), env: {}, cwd, inIsSilent: true },
-    () => drawing,
-  );
-  return { ...written, code, cwd };
-}
+const tourIn = (text: string, options: Partial<TourCommandOptions> = {}) =>
+  runLater(text, (file, streams) => tour(file, { ...plain, ...options }, streams, () => drawing));
 
 const two = `${sound}\n${sound.replace('"Sound"', '"Other"')}`;
 

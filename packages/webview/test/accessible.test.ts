@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { openBrowser } from './support/browser.ts';
+import { openBrowser } from '../../../test/support/browser.ts';
 import { contrast } from './support/contrast.ts';
 import { page, subject, uri } from './support/fixture.ts';
 import { openPreview, type Preview } from './support/preview-page.ts';

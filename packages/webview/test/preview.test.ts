@@ -1,6 +1,6 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
-import { openBrowser } from './support/browser.ts';
+import { openBrowser } from '../../../test/support/browser.ts';
 import { choice, page, pageWith, part, subject, svgWith, symbol, uri } from './support/fixture.ts';
 import { openPreview, type Preview } from './support/preview-page.ts';
 

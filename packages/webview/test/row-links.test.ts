@@ -1,6 +1,6 @@
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { openBrowser } from './support/browser.ts';
+import { openBrowser } from '../../../test/support/browser.ts';
 import { page, subject, uri } from './support/fixture.ts';
 import { openPreview } from './support/preview-page.ts';
 

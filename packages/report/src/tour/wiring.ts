@@ -1,11 +1,13 @@
-import { type Circuit, type End, isSupply, type Part, terminalName } from '@setwright/circuit';
+import {
+  type Circuit,
+  type End,
+  isSupply,
+  type Part,
+  partsAt,
+  terminalName,
+} from '@setwright/circuit';
 
-/** The parts with an end on a junction, in the order of the text. */
-export function partsAt({ junctions, partOfEnd }: Circuit, junction: number): readonly Part[] {
-  return [
-    ...new Set((junctions[junction]?.terminals ?? []).flatMap((id) => partOfEnd.get(id) ?? [])),
-  ];
-}
+export { partsAt };
 
 export function endOf(part: Part | undefined, name: string): End | undefined {
   return part?.ends.find((end) => end.name === name);
