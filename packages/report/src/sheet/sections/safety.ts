@@ -43,15 +43,21 @@ export function handling(grounds: SheetGrounds): SheetSection | undefined {
       (part) => isSupply(part) && part.supplyTaps.some(({ end }) => end.startsWith(letter)),
     );
   if (tubes.length === 0) return undefined;
+  const hasSwitch = circuit.parts.some(({ kind }) => kind === 'switch');
   const names = rheostats.map(({ name }) => name).join(', ');
   const turnedDown =
-    rheostats.length > 0 ? `Turn ${names} to most resistance. ` : 'The switch stands off. ';
+    rheostats.length > 0
+      ? `Turn ${names} to most resistance. `
+      : hasSwitch
+        ? 'The switch stands off. '
+        : '';
+  const on = hasSwitch ? ', switch on,' : '';
   const steps = [
     `B leads off. ${turnedDown}Join A, through its fuse, and measure at each socket before a tube goes in.`,
     ...(has('C') ? ['Join C. See that it is the right way round before B goes on.'] : []),
     rheostats.length > 0
-      ? 'Tubes in, switch on, and bring the filaments up to the volts of the bench chart, never over.'
-      : 'Tubes in, switch on, and measure the filaments against the bench chart.',
+      ? `Tubes in${on} and bring the filaments up to the volts of the bench chart, never over.`
+      : `Tubes in${on} and measure the filaments against the bench chart.`,
     ...(has('B')
       ? [
           'Join B through a lamp or a fuse smaller than one filament’s current, the lowest tap first, with a milliammeter in B−. More than the chart says: off at once.',
@@ -60,7 +66,11 @@ export function handling(grounds: SheetGrounds): SheetSection | undefined {
     ...(rheostats.length > 0
       ? ['Turn a rheostat down before a tube is lifted: lifting one raises the others on it.']
       : []),
-    ...(has('B') ? ['To end: B off first, then the switch, then A and C.'] : []),
+    ...(has('B')
+      ? [
+          `To end: B off first,${hasSwitch ? ' then the switch,' : ''} then A${has('C') ? ' and C' : ''}.`,
+        ]
+      : []),
   ];
   return {
     id: 'handling',
