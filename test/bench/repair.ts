@@ -13,7 +13,8 @@ import {
 /*
  * Repairs, simulated: every single fault of every example with tubes. The set lies somewhere
  * within its tolerances and is solved from the beginning with the fault in; what is heard is told
- * with the usual slips; then six times what the tool advises is read, with the meter's errors.
+ * with the usual slips; then what the tool advises is done, with the meter's errors, until the meter
+ * has been read six times.
  */
 
 const FOLDER = 'examples';
@@ -24,6 +25,9 @@ const SEED = 7919;
 interface Outcome {
   readonly rank: number;
   readonly ranks: readonly number[];
+  readonly ranksOfAll: readonly number[];
+  /** Readings, clicks and dials together. */
+  readonly done: number;
   readonly commonness: number;
   readonly kind: string;
   /** The first of what is heard of the fault. */
@@ -37,10 +41,15 @@ function repairsOf(name: string): readonly Outcome[] {
     if (!circuit.parts.some(({ kind }) => kind === 'tube')) return [];
     const workshop = workshopFor(circuit);
     return workshop.causes.map((cause, at): Outcome => {
-      const { rank, ranks } = repairOf(workshop, cause, SEED * (at + 1) + name.length);
+      const { rank, ranks, ranksOfAll, readings } = repairOf(
+        workshop,
+        cause,
+        SEED * (at + 1) + name.length,
+      );
       const [heard] = cause.sounding.heard;
       const kind = cause.faults[0]?.kind ?? '';
-      return { rank, ranks, commonness: commonnessOf(cause), kind, heard };
+      const done = readings.length;
+      return { rank, ranks, ranksOfAll, done, commonness: commonnessOf(cause), kind, heard };
     });
   });
 }
@@ -84,9 +93,10 @@ async function run(only: string | undefined): Promise<void> {
   };
   for (const line of [
     'Simulated repairs: every single fault of every example with tubes, once each.',
-    'What is heard, then six readings as the tool advises, clicks and dials counted; the true fault,',
-    'or one that no reading tells from it, stands first or among the first three. By commonness: each',
-    'fault counts as often as it happens. A meter of 10 megohms, good to 1 %. Made by: npm run repair',
+    'What is heard, then up to six readings of the meter as the tool advises, with the clicks and dials',
+    'that it asks for between them; the true fault, or one that no reading, click or dial tells from',
+    'it, stands first or among the first three. By commonness: each fault counts as often as it',
+    'happens. A meter of 10 megohms, good to 1 %. Made by: npm run repair',
     '',
     `${'example'.padEnd(30)}  repairs     first  in three  by commonness: first, in three`,
   ])
@@ -110,8 +120,15 @@ async function run(only: string | undefined): Promise<void> {
     if (outcomes.length > 0) write(lineOf(name, outcomes));
   }
   write(lineOf('all', all));
+  const done = all.reduce((sum, each) => sum + each.done, 0) / Math.max(1, all.length);
   write('');
-  write('after so many readings');
+  write(`readings, clicks and dials together: ${done.toFixed(1)} to a repair`);
+  write('');
+  write('after so many things done, clicks and dials counted as readings');
+  const ofAll = all.map((each) => ({ ...each, ranks: each.ranksOfAll }));
+  for (let things = 0; things <= READINGS; things++) write(lineOf(String(things), ofAll, things));
+  write('');
+  write('after so many readings of the meter');
   for (let readings = 0; readings <= READINGS; readings++)
     write(lineOf(String(readings), all, readings));
   write('');

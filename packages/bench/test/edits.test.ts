@@ -2,7 +2,7 @@ import { coilMatrix, operatingPoint, tunedCircuits } from '@setwright/analysis';
 import type { Circuit } from '@setwright/circuit';
 import { describe, expect, it } from 'vitest';
 import { standingOf } from '../src/chart/rest-source.ts';
-import { type Edit, type Edited, edited } from '../src/index.ts';
+import { type Edit, type Edited, edited, lineOf } from '../src/index.ts';
 import { exampleSet, exampleText, setOf } from './example-set.ts';
 
 const known = { laws: new WeakMap(), wires: new WeakMap() };
@@ -44,6 +44,20 @@ describe('a supposed fault', () => {
   it('of a part that is not there is refused in words', () => {
     const { refused } = edited(standingOf(five, known), [{ verb: 'open', target: 'R77' }]);
     expect(refused).toEqual(['there is no R77']);
+  });
+});
+
+describe('the line of an edit', () => {
+  it.each([
+    [{ verb: 'change', target: 'R3' }, 'change R3'],
+    [{ verb: 'swap', target: 'V1' }, 'swap V1'],
+    [{ verb: 'join', target: 'V1.grid' }, 'join V1.grid'],
+    [{ verb: 'plug', target: 'PH1' }, 'plug PH1'],
+    [{ verb: 'turns shorted', target: 'L1.grid' }, 'turns shorted in L1.grid'],
+    [{ verb: 'damped', target: 'L1.grid' }, 'damped L1.grid'],
+    [{ verb: 'join', target: 'A+', other: 'B-', amount: ohms(5) }, 'join A+ to B- through 5 ohms'],
+  ] satisfies [Edit, string][])('%j is: %s', (edit, line) => {
+    expect(lineOf(edit)).toBe(line);
   });
 });
 

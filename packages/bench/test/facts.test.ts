@@ -2,6 +2,7 @@ import type { Circuit } from '@setwright/circuit';
 import { describe, expect, it } from 'vitest';
 import { effectOfFault } from '../src/effects/effect-of.ts';
 import { soundSet } from '../src/effects/sound-set.ts';
+import { clickOf } from '../src/effects/symptoms.ts';
 import { faultsOf } from '../src/faults/faults-of.ts';
 import { type FaultEffect, type FaultTable, faultTable } from '../src/index.ts';
 import { exampleSet, exampleText, setOf } from './example-set.ts';
@@ -80,8 +81,8 @@ describe('an open primary of an audio transformer', () => {
 
   it('silences the set, but for a click on tapping the tube behind it', () => {
     expect(effect.heard).toContain('silent');
-    expect(effect.clicks.get('V3')).toBe(false);
-    expect(effect.clicks.get('V4')).toBe(true);
+    expect(clickOf(effect.clicks.get('V3') ?? 0)).toBe('silent');
+    expect(clickOf(effect.clicks.get('V4') ?? -99)).toBe('heard');
   });
 });
 

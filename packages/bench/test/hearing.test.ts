@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Symptom } from '../src/faults/fault.ts';
 import { faultsOf } from '../src/faults/faults-of.ts';
 import { degreesOf } from '../src/suspects/degrees.ts';
-import { hearingLog, loudnessTold } from '../src/suspects/hearing.ts';
+import { clickTold, dialTold, hearingLog, loudnessTold } from '../src/suspects/hearing.ts';
 import { exampleSet } from './example-set.ts';
 
 const set = (...symptoms: readonly Symptom[]) => new Set(symptoms);
@@ -36,6 +36,34 @@ describe('what is told of a set', () => {
     expect(hearingLog(set(), false, set('weak'), true)).toBe(
       hearingLog(set(), false, set('silent'), true),
     );
+  });
+});
+
+describe('what is told of a tap on a grid', () => {
+  const sum = (shares: object): number =>
+    Object.values(shares).reduce((all, each) => all + each, 0);
+
+  it('is one word or another, whatever its loudness', () => {
+    for (const louder of [0, -6, -20, -34, -80, Number.NEGATIVE_INFINITY, 12])
+      expect(sum(clickTold(louder))).toBeCloseTo(1, 12);
+  });
+
+  it('is most probably what it is', () => {
+    expect(clickTold(0).heard).toBeGreaterThan(0.85);
+    expect(clickTold(-18).faint).toBeGreaterThan(0.8);
+    expect(clickTold(Number.NEGATIVE_INFINITY).silent).toBeCloseTo(0.95, 6);
+  });
+
+  it('may be either of two words at the border between them', () => {
+    const { heard, faint } = clickTold(-6);
+    expect(Math.abs(heard - faint)).toBeLessThan(0.1);
+  });
+
+  it('is of a dial as sharp as it is, or nothing where it does nothing', () => {
+    for (const left of [0, 0.3, 0.55, 1]) expect(sum(dialTold(left, false))).toBeCloseTo(1, 12);
+    expect(dialTold(1, false).stands).toBeGreaterThan(0.85);
+    expect(dialTold(0.2, false).broad).toBeGreaterThan(0.8);
+    expect(dialTold(0.2, true)['no effect']).toBeGreaterThan(0.85);
   });
 });
 

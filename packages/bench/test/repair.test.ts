@@ -42,8 +42,11 @@ describe(`simulated repairs, six readings each as the tool advises (seed ${SEED}
       1,
     );
 
-  it('take six readings at the most, what is heard not counted', () => {
-    expect(Math.max(...repairs.map(({ readings }) => readings.length))).toBe(READINGS);
+  it('read the meter six times at the most, clicks and dials not counted', () => {
+    const metered = repairs.map(
+      ({ readings }) => readings.filter((line) => line.startsWith('reading ')).length,
+    );
+    expect(Math.max(...metered)).toBe(READINGS);
   });
 
   it('find the true fault, or one alike to it, first in 85 of 100', () => {

@@ -100,6 +100,19 @@ describe('suspects by the ear', () => {
     expect(shareOf(id, 'heard "silent"', 'click V2 silent')).toBeGreaterThan(5 * heard);
   });
 
+  it('go by a faint click: what is lost is lost behind that grid', () => {
+    const id = 'turns 2000 shorted in T1.primary';
+    const faint = shareOf(id, 'heard "weak"', 'click V1 faint', 'click V2 heard');
+    expect(faint).toBeGreaterThan(3 * shareOf(id, 'heard "weak"', 'click V1 heard'));
+    expect(faint).toBeGreaterThan(3 * shareOf(id, 'heard "weak"', 'click V2 faint'));
+  });
+
+  it('go by a dial on which a station is broad', () => {
+    const id = 'damped L1.grid to Q 20';
+    const sharp = shareOf(id, 'heard "weak"', 'dial D1 40');
+    expect(shareOf(id, 'heard "weak"', 'dial D1 broad')).toBeGreaterThan(5 * sharp);
+  });
+
   it('go by a dial that does nothing', () => {
     const id = 'open C1';
     const works = shareOf(id, 'heard "faint"', 'dial D1 40');

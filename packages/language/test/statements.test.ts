@@ -718,7 +718,7 @@ describe('what is meant', () => {
 describe('a bench', () => {
   it('keeps every reading with the terminal it speaks of', () => {
     const set = setOf(
-      'tube V1 01-A\nresistor R1 5 ohms from A-\ncondenser C1 variable\ndial D1 0 to 100 drives C1\nbench "first" {\n meter 1000 ohms per volt 2 %\n actual A+ 5.9 V\n reading V1.plate to V1.filament 104 V on 250 V\n reading R1 open lifted\n reading A+ 1.26 A\n tubes out\n dial D1 42\n dial D1 no effect\n heard "weak"\n click V1 heard\n note "warm"\n}',
+      'tube V1 01-A\nresistor R1 5 ohms from A-\ncondenser C1 variable\ndial D1 0 to 100 drives C1\nbench "first" {\n meter 1000 ohms per volt 2 %\n actual A+ 5.9 V\n reading V1.plate to V1.filament 104 V on 250 V\n reading R1 open lifted\n reading A+ 1.26 A\n tubes out\n dial D1 42\n dial D1 no effect\n dial D1 broad\n heard "weak"\n click V1 heard\n click V1 faint\n note "warm"\n}',
     );
     expect(set.remarks).toEqual([]);
     const [bench] = set.benches;
@@ -736,8 +736,10 @@ describe('a bench', () => {
       ['tubes-out', '-', '-', '-', '-', 'out', '-'],
       ['dial', 'D1', '-', 42, '-', '', '-'],
       ['dial', 'D1', '-', '-', '-', 'no effect', '-'],
+      ['dial', 'D1', '-', '-', '-', 'broad', '-'],
       ['heard', '-', '-', '-', '-', '', 'weak'],
       ['click', 'V1', '-', '-', '-', 'heard', '-'],
+      ['click', 'V1', '-', '-', '-', 'faint', '-'],
       ['state', '-', '-', '-', '-', '', 'warm'],
     ]);
   });

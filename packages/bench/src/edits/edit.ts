@@ -80,19 +80,22 @@ export function lineOf(edit: Edit, called: (name: string) => string = (name) => 
   const target = called(edit.target);
   const other = edit.other === undefined ? undefined : called(edit.other);
   const said = amount && amountText(amount);
+  // What a line of a text lacks, or says so that it cannot be read, is left out of this one too.
+  const behind = (word: string, what: string | number | undefined): string =>
+    what === undefined ? '' : ` ${word} ${what}`;
   switch (verb) {
     case 'change':
-      return `change ${target} to ${said}`;
+      return `change ${target}${behind('to', said)}`;
     case 'swap':
-      return `swap ${target} with ${other}`;
+      return `swap ${target}${behind('with', other)}`;
     case 'join':
-      return `join ${target} to ${other}${said === undefined ? '' : ` through ${said}`}`;
+      return `join ${target}${behind('to', other)}${behind('through', said)}`;
     case 'plug':
-      return `plug ${target} into ${other}`;
+      return `plug ${target}${behind('into', other)}`;
     case 'turns shorted':
-      return `turns ${amount?.value} shorted in ${target}`;
+      return `turns${amount ? ` ${amount.value}` : ''} shorted in ${target}`;
     case 'damped':
-      return `damped ${target} to Q ${amount?.value}`;
+      return `damped ${target}${behind('to Q', amount?.value)}`;
     default:
       return [verb, target, ...(said === undefined ? words : [said])].join(' ');
   }

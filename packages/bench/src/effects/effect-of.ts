@@ -1,8 +1,5 @@
 import { type Heard, heardOf, smallSignal, type TubeInChange } from '@setwright/analysis';
-import { isSupply } from '@setwright/circuit';
-import { type ColdNetwork, coldNetwork } from '../chart/cold-network.ts';
-import { type Expected, expectedCold, expectedOn, isWithin } from '../chart/expected.ts';
-import { modelOf, type RestSource, sourceOf, withTubesOut } from '../chart/rest-source.ts';
+import { type Expected, isWithin } from '../chart/expected.ts';
 import { edited } from '../edits/edited.ts';
 import type { SetStanding } from '../edits/workbench.ts';
 import type { Fault, Symptom } from '../faults/fault.ts';
@@ -10,8 +7,9 @@ import { bypassNote } from './bypass-note.ts';
 import { dangersOf } from './dangers.ts';
 import type { FaultEffect } from './effect.ts';
 import { effectWords } from './effect-words.ts';
+import { faultyReadings } from './faulty-readings.ts';
 import { faultyRest, plainPoint, type SoundSet, sameCoils } from './sound-set.ts';
-import { clicksOf, deadDialsOf, shareOf, squealsOf, symptomsOf } from './symptoms.ts';
+import { clicksOf, deadDialsOf, dialsLeftOf, shareOf, squealsOf, symptomsOf } from './symptoms.ts';
 
 /**
  * What a fault does to a sound set.
@@ -20,9 +18,12 @@ import { clicksOf, deadDialsOf, shareOf, squealsOf, symptomsOf } from './symptom
  */
 export function effectOfFault(sound: SoundSet, fault: Fault, quick = true): FaultEffect {
   const { chart, listening } = sound;
-  const faulty = edited(sound.standing, fault.edits);
-  const { rest } = faultyRest(sound, faulty, quick);
-  const readings = faultyReadings(sound, faulty, rest);
+  const work = () => {
+    const faulty = edited(sound.standing, fault.edits);
+    return { faulty, rest: faultyRest(sound, faulty, quick).rest };
+  };
+  const { faulty, rest } = work();
+  const readings = faultyReadings(sound, { faulty, rest }, work);
   const seenBy = seenOf(sound, readings);
   const now = listening && hearOf(sound, faulty, rest);
   const sounding = listening?.sound;
@@ -56,6 +57,7 @@ export function effectOfFault(sound: SoundSet, fault: Fault, quick = true): Faul
     squeals: now && listening ? squealsOf(now, listening) : 'unknown',
     clicks: now && listening ? clicksOf(now, listening, detection, audio) : new Map(),
     deadDials: now && listening ? deadDialsOf(faulty.circuit, now, listening) : [],
+    dialsLeft: now && listening ? dialsLeftOf(faulty.circuit, now, listening) : new Map(),
     heard,
     dangers,
     notes,
@@ -88,63 +90,6 @@ function hearOf(
   const made = { ...known, like, ...(isTurned ? { turned } : { coils }) };
   const set = smallSignal(circuit, point, made);
   return heardOf(set, listening, (other) => smallSignal(circuit, point, { turned: other }));
-}
-
-function faultyReadings(
-  sound: SoundSet,
-  faulty: SetStanding,
-  rest: ReturnType<typeof faultyRest>['rest'],
-): readonly (Expected | undefined)[] {
-  const { chart, deviations, known } = sound;
-  const { meter } = chart;
-  let hot: RestSource | undefined;
-  const on = (): RestSource => {
-    hot ??= sourceOf(faulty, known, rest, deviations);
-    return hot;
-  };
-  let out: RestSource | undefined;
-  const outOf = (): RestSource => {
-    const without = withTubesOut(faulty);
-    out ??= sourceOf(without, known, modelOf(without, known)?.asItIs, deviations);
-    return out;
-  };
-  const touched = touchedBy(sound, faulty);
-  // A condenser that opens moves no volt: the state of rest is the sound set's own.
-  const isAtRest = rest !== undefined && rest.base.state === sound.model?.asItIs.base.state;
-  let cold: ColdNetwork | undefined;
-  const network = (): ColdNetwork => {
-    cold ??= coldNetwork(faulty, true, known);
-    return cold;
-  };
-  return chart.readings.map((spot) => {
-    if (spot.state === 'cold') {
-      const isSame = spot.lifted ? !touched.parts.has(spot.across ?? '') : !touched.ohms;
-      return isSame ? spot.expected : expectedCold(network(), spot, meter, deviations)?.expected;
-    }
-    if (isAtRest && !spot.tubesOut) return spot.expected;
-    return expectedOn(spot.tubesOut ? outOf() : on(), spot, meter, deviations)?.expected;
-  });
-}
-
-/** The parts that a fault is in, and whether it changes any way for an ohmmeter. */
-function touchedBy(
-  { standing }: SoundSet,
-  { circuit, settings, held }: SetStanding,
-): { readonly parts: ReadonlySet<string>; readonly ohms: boolean } {
-  const before = standing.circuit;
-  const parts = new Set<string>();
-  let ohms =
-    circuit.junctions.length !== before.junctions.length ||
-    settings.positions !== standing.settings.positions ||
-    held !== standing.held;
-  for (const part of circuit.parts) {
-    if (before.partNamed.get(part.name) === part) continue;
-    parts.add(part.name);
-    for (const within of part.companions) parts.add(within);
-    if (part.kind !== 'tube' && !isSupply(part)) ohms = true;
-  }
-  for (const name of settings.removed) parts.add(name);
-  return { parts, ohms };
 }
 
 /** The readings that leave the sound set's band, those first that leave it by most of its widths. */

@@ -6,6 +6,9 @@ import type { Fault, Symptom } from '../faults/fault.ts';
 /** How a set squeals by itself. */
 export type Squeals = 'no' | 'dials apart' | 'short waves' | 'all over' | 'audio' | 'unknown';
 
+/** How a tap on a grid is heard: about as loud as in the sound set, clearly less, or not at all. */
+export type Click = 'heard' | 'faint' | 'silent';
+
 /** What one fault, or one supposition, does to a set. */
 export interface FaultEffect {
   readonly fault: Fault;
@@ -20,10 +23,12 @@ export interface FaultEffect {
   /** From the detector to the loudspeaker at 1000 cycles, as a share of the sound set's. */
   readonly audio: number | undefined;
   readonly squeals: Squeals;
-  /** Whether a tap on a tube's grid is heard, by the tube's name. */
-  readonly clicks: ReadonlyMap<string, boolean>;
+  /** By how many decibels a tap on a tube's grid is louder than in the sound set, by its name. */
+  readonly clicks: ReadonlyMap<string, number>;
   /** Dials, or condensers without one, whose turning does nothing that it did in the sound set. */
   readonly deadDials: readonly string[];
+  /** What is left of the sharpness of a dial, as a share of the sound set's, by its name. */
+  readonly dialsLeft: ReadonlyMap<string, number>;
   /** What is heard; empty where nothing is to be noticed. */
   readonly heard: readonly Symptom[];
   /** What may be lost by leaving the set on. */

@@ -1,11 +1,11 @@
 import type { Heard, Listening, TubeInChange } from '@setwright/analysis';
 import type { Circuit } from '@setwright/circuit';
 import type { Symptom } from '../faults/fault.ts';
-import type { Squeals } from './effect.ts';
+import type { Click, FaultEffect, Squeals } from './effect.ts';
 
 /** Decibels of loudness lost from which on a set is told as weak, faint or silent. */
-const WEAK = 6;
-const FAINT = 34;
+export const WEAK = 6;
+export const FAINT = 34;
 const SILENT = 60;
 
 /**
@@ -19,10 +19,7 @@ const FELT = 2;
 const DEAD = 0.5;
 
 /** Tuning is broad when all dials together lose so little of what they did. */
-const BROAD = 0.55;
-
-/** A tap is heard while a station would be heard better than faintly. */
-const CLICK = 10 ** ((0 - FAINT) / 20);
+export const BROAD = 0.55;
 
 /** Of the loudest click of the sound set so much is still one, at audio and by way of the radio. */
 const LEAST_CLICK = 1e-4;
@@ -72,44 +69,89 @@ export function deadDialsOf(circuit: Circuit, now: Heard, { sound }: Listening):
   return [
     ...new Set(
       dead.flatMap((condenser) => {
-        const gang = circuit.gangs.find(({ members }) => members.includes(condenser));
-        const driven = [condenser, gang?.name];
-        const dial = circuit.dials.find(({ drives }) =>
-          drives.some((each) => driven.includes(each)),
-        );
         // A dial that turns two circuits does nothing only when both do nothing.
-        const others = gang?.members ?? [condenser];
-        return others.every((each) => all.has(each) || !sound.sharpness.has(each))
-          ? [dial?.name ?? condenser]
-          : [];
+        const others = circuit.gangs.find(({ members }) => members.includes(condenser))?.members;
+        const isAll = (others ?? [condenser]).every(
+          (each) => all.has(each) || !sound.sharpness.has(each),
+        );
+        return isAll ? [dialOf(circuit, condenser)] : [];
       }),
     ),
   ];
 }
 
 /**
- * By tube, whether a tap on its grid is still heard, as it is or by way of the detector; tubes that
- * were never heard are left out.
+ * By dial, or condenser without one, what is left of its sharpness, as a share of the sound set's;
+ * those that were never felt are left out.
+ */
+export function dialsLeftOf(
+  circuit: Circuit,
+  now: Heard,
+  { sound }: Listening,
+): ReadonlyMap<string, number> {
+  const left = new Map<string, number>();
+  if (!((now.detectorVolts ?? 0) > 0)) return left;
+  for (const [condenser, before] of sound.sharpness) {
+    if (before < FELT) continue;
+    const dial = dialOf(circuit, condenser);
+    const share = Math.max(0, now.sharpness.get(condenser) ?? 0) / before;
+    // A dial that turns two circuits is as sharp as the sharper of them.
+    left.set(dial, Math.max(left.get(dial) ?? 0, Math.min(1, share)));
+  }
+  return left;
+}
+
+/** Dials that still do something, across which a station is broader than in the sound set. */
+export function broadDialsOf({
+  dialsLeft,
+  deadDials,
+}: Pick<FaultEffect, 'dialsLeft' | 'deadDials'>): readonly string[] {
+  return [...dialsLeft].flatMap(([dial, left]) =>
+    left < BROAD && !deadDials.includes(dial) ? [dial] : [],
+  );
+}
+
+/** The dial that turns a condenser, or itself. */
+function dialOf(circuit: Circuit, condenser: string): string {
+  const gang = circuit.gangs.find(({ members }) => members.includes(condenser));
+  const dial = circuit.dials.find(({ drives }) =>
+    drives.some((each) => each === condenser || each === gang?.name),
+  );
+  return dial?.name ?? condenser;
+}
+
+/**
+ * By tube, by how many decibels a tap on its grid is louder than in the sound set, as it is or by
+ * way of the detector; tubes that were never heard are left out.
  */
 export function clicksOf(
   now: Heard,
   { sound }: Listening,
   detection: number | undefined,
   audio: number | undefined,
-): ReadonlyMap<string, boolean> {
+): ReadonlyMap<string, number> {
   const direct = wellHeard(sound.clicks, LEAST_CLICK);
   const detected = wellHeard(sound.radioClicks, LEAST_RADIO_CLICK);
   return new Map(
     [...new Set([...sound.radioClicks.keys(), ...sound.clicks.keys()])].flatMap((tube) => {
       const [before, radioBefore] = [direct.get(tube), detected.get(tube)];
       if (before === undefined && radioBefore === undefined) return [];
-      const isHeard = before !== undefined && (now.clicks.get(tube) ?? 0) >= CLICK * before;
+      const louder =
+        before === undefined
+          ? Number.NEGATIVE_INFINITY
+          : decibels(shareOf(now.clicks.get(tube) ?? 0, before));
       const radio = shareOf(now.radioClicks.get(tube) ?? 0, radioBefore);
-      const isDetected =
-        radio !== undefined && loudness(radio, detection, audio) >= decibels(CLICK);
-      return [[tube, isHeard || isDetected] as const];
+      const byDetector =
+        radio === undefined ? Number.NEGATIVE_INFINITY : loudness(radio, detection, audio);
+      return [[tube, Math.max(louder, byDetector)] as const];
     }),
   );
+}
+
+/** How a tap is heard that is by so many decibels louder than in the sound set. */
+export function clickOf(louder: number): Click {
+  if (louder > 0 - WEAK) return 'heard';
+  return louder >= 0 - FAINT ? 'faint' : 'silent';
 }
 
 /** Those that come near enough to the loudest. */

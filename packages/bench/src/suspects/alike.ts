@@ -1,4 +1,5 @@
 import type { Spot } from '../chart/spot.ts';
+import { BROAD, clickOf } from '../effects/symptoms.ts';
 import type { CaseBook, Cause, Sounding } from './causes.ts';
 import type { Foreseen } from './foreseen.ts';
 import { sharedVariance } from './joint-fit.ts';
@@ -57,9 +58,10 @@ function signatureOf(
   return { key: words.join(', '), off };
 }
 
-function soundingKey({ heard, clicks, deadDials }: Sounding): string {
-  const silent = [...clicks].flatMap(([tube, isHeard]) => (isHeard ? [] : [tube]));
-  return [[...heard], silent, [...deadDials]].map((all) => all.sort().join(' ')).join(' / ');
+function soundingKey({ heard, clicks, deadDials, dialsLeft }: Sounding): string {
+  const taps = [...clicks].map(([tube, louder]) => `${tube} ${clickOf(louder)}`);
+  const broad = [...dialsLeft].flatMap(([dial, left]) => (left < BROAD ? [dial] : []));
+  return [[...heard], taps, [...deadDials], broad].map((all) => all.sort().join(' ')).join(' / ');
 }
 
 /** Turns differences into ones of which each is a standard deviation by itself. */

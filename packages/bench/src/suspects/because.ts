@@ -7,7 +7,7 @@ import type { Evidence } from './evidence.ts';
 import { type Foreseen, ohmsCounted } from './foreseen.ts';
 import { othersTold } from './hearing.ts';
 import { varianceOf } from './joint-fit.ts';
-import { clickShare, deadShare, type Weighed } from './posterior.ts';
+import { clickShare, dialShare, type Weighed } from './posterior.ts';
 
 /** What speaks for a cause, and what against it. */
 export interface Grounds {
@@ -65,6 +65,7 @@ function offBy(value: number, foreseen: Foreseen | undefined): number {
   return Math.abs(value - foreseen.mean) / Math.sqrt(varianceOf(foreseen.slopes, foreseen.own));
 }
 
+const clickWords = { heard: 'a click', faint: 'a faint click', silent: 'no click' } as const;
 const loudness: readonly Symptom[] = ['silent', 'faint', 'weak'];
 
 function hear(
@@ -86,17 +87,18 @@ function hear(
     } else if ((shares.get(symptom) ?? 0) < TOLD_AGAINST)
       against.push(`heard: ${symptom}, which it does not do`);
   }
-  for (const [tube, isHeard] of clicks) {
-    const share = clickShare(sounding, tube);
-    const told = isHeard ? share : 1 - share;
-    if (told >= TOLD_FOR && !isHeard) speaksFor.push(`no click at ${tube}`);
-    else if (told <= 2 * TOLD_AGAINST)
-      against.push(isHeard ? `a click at ${tube}` : `no click at ${tube}`);
+  for (const [tube, told] of clicks) {
+    const words = `${clickWords[told]} at ${tube}`;
+    const share = clickShare(sounding, tube, told);
+    if (share >= TOLD_FOR && told !== 'heard') speaksFor.push(words);
+    else if (share <= 2 * TOLD_AGAINST) against.push(words);
   }
-  for (const [dial, works] of dials) {
-    const dead = deadShare(sounding, dial);
-    if (!works && dead >= TOLD_FOR) speaksFor.push(`${dial} without effect`);
-    else if (!works && dead <= TOLD_AGAINST) against.push(`${dial} without effect`);
+  for (const [dial, told] of dials) {
+    if (told === 'stands') continue;
+    const words = told === 'broad' ? `${dial} broad` : `${dial} without effect`;
+    const share = dialShare(sounding, dial, told);
+    if (share >= TOLD_FOR) speaksFor.push(words);
+    else if (share <= 2 * TOLD_AGAINST) against.push(words);
   }
 }
 

@@ -28,10 +28,12 @@ export interface Sounding {
   readonly heard: ReadonlySet<Symptom>;
   /** Whether that is all; not where it cannot be reckoned what becomes of a signal. */
   readonly isHeardKnown: boolean;
-  /** Whether a tap on a tube's grid is heard, by the tube's name. */
-  readonly clicks: ReadonlyMap<string, boolean>;
+  /** By how many decibels a tap on a tube's grid is louder than in the sound set, by its name. */
+  readonly clicks: ReadonlyMap<string, number>;
   /** Dials, or condensers without one, whose turning does nothing. */
   readonly deadDials: ReadonlySet<string>;
+  /** What is left of the sharpness of a dial, by its name; all of it where nothing is said. */
+  readonly dialsLeft: ReadonlyMap<string, number>;
   /** What may be lost by leaving the set on. */
   readonly dangers: readonly string[];
 }
@@ -80,8 +82,8 @@ export function caseBook(circuit: Circuit, options: ChartOptions = {}): CaseBook
   const isSignalKnown = listening?.sound.detectorVolts !== undefined;
   const dials = new Set<string>();
   const singles = faults.map((fault): Cause => {
-    const { heard, clicks, deadDials, dangers } = effectOfFault(unread, fault);
-    for (const dial of deadDials) dials.add(dial);
+    const { heard, clicks, deadDials, dialsLeft, dangers } = effectOfFault(unread, fault);
+    for (const dial of dialsLeft.keys()) dials.add(dial);
     return {
       id: fault.id,
       faults: [fault],
@@ -92,6 +94,7 @@ export function caseBook(circuit: Circuit, options: ChartOptions = {}): CaseBook
         isHeardKnown: isSignalKnown || heard.includes('silent'),
         clicks,
         deadDials: new Set(deadDials),
+        dialsLeft,
         dangers,
       },
       states: spreadOut(
@@ -111,8 +114,9 @@ export function caseBook(circuit: Circuit, options: ChartOptions = {}): CaseBook
     sounding: {
       heard: new Set(),
       isHeardKnown: isSignalKnown,
-      clicks: new Map(tapped.map((tube) => [tube, true])),
+      clicks: new Map(tapped.map((tube) => [tube, 0])),
       deadDials: new Set(),
+      dialsLeft: new Map(),
       dangers: [],
     },
     states: [{ share: 1, set: foreseeing(sound, standing) }],
@@ -154,9 +158,15 @@ export function soundingOfBoth(one: Sounding, other: Sounding): Sounding {
     heard: new Set([...one.heard, ...other.heard]),
     isHeardKnown: one.isHeardKnown && other.isHeardKnown,
     clicks: new Map(
-      [...one.clicks].map(([tube, heard]) => [tube, heard && other.clicks.get(tube) !== false]),
+      [...one.clicks].map(([tube, click]) => [tube, click + (other.clicks.get(tube) ?? 0)]),
     ),
     deadDials: new Set([...one.deadDials, ...other.deadDials]),
+    dialsLeft: new Map(
+      [...new Set([...one.dialsLeft.keys(), ...other.dialsLeft.keys()])].map((dial) => [
+        dial,
+        (one.dialsLeft.get(dial) ?? 1) * (other.dialsLeft.get(dial) ?? 1),
+      ]),
+    ),
     dangers: [...new Set([...one.dangers, ...other.dangers])],
   };
 }

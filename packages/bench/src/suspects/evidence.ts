@@ -2,18 +2,20 @@ import type { Bench, Circuit, Place } from '@setwright/circuit';
 import { type Meter, scaleFor } from '../chart/meter.ts';
 import { type Spot, spot } from '../chart/spot.ts';
 import { takenSpots } from '../chart/spots.ts';
+import type { Click } from '../effects/effect.ts';
 import type { Symptom } from '../faults/fault.ts';
 import { countedOhms } from './foreseen.ts';
+import type { DialTold } from './hearing.ts';
 
 /** What a bench says of a set. */
 export interface Evidence {
   readonly readings: readonly TakenReading[];
   /** What is heard; empty where the bench says nothing of it. */
   readonly heard: ReadonlySet<Symptom>;
-  /** Whether a tap on a tube's grid was heard, by the tube's name. */
-  readonly clicks: ReadonlyMap<string, boolean>;
-  /** Whether a dial or condenser does something. */
-  readonly dials: ReadonlyMap<string, boolean>;
+  /** How a tap on a tube's grid was heard, by the tube's name. */
+  readonly clicks: ReadonlyMap<string, Click>;
+  /** What is told of a dial or condenser. */
+  readonly dials: ReadonlyMap<string, DialTold>;
 }
 
 /** Whether the set was on while the bench was taken down. */
@@ -34,6 +36,8 @@ export interface TakenReading {
   readonly value: number;
   readonly place: Place | undefined;
 }
+
+const CLICKS: readonly Click[] = ['faint', 'heard', 'silent'];
 
 /** Volts, amperes and ohms beyond which nobody reads anything on a battery set. */
 const MOST = { voltage: 1e5, current: 1e3, resistance: Number.POSITIVE_INFINITY } as const;
@@ -57,8 +61,8 @@ export function evidenceOf(
     const at = spot({ ...said, range });
     readings.set(at.id, { spot: at, read, value: isOhms ? countedOhms(read) : read, place });
   }
-  const clicks = new Map<string, boolean>();
-  const dials = new Map<string, boolean>();
+  const clicks = new Map<string, Click>();
+  const dials = new Map<string, DialTold>();
   const heard = new Set<Symptom>();
   for (const { kind, at, words, text, value } of bench.entries) {
     if (kind === 'heard' && text !== undefined) heard.add(text as Symptom);
@@ -66,12 +70,13 @@ export function evidenceOf(
     if (kind === 'click') {
       const tube = circuit.partNamed.has(at) ? at : circuit.partOfEnd.get(at)?.name;
       if (tube === undefined) continue;
-      if (words.includes('heard')) clicks.set(tube, true);
-      else if (words.includes('silent')) clicks.set(tube, false);
+      const said = CLICKS.find((click) => words.includes(click));
+      if (said !== undefined) clicks.set(tube, said);
     }
     if (kind === 'dial') {
-      if (words.includes('effect')) dials.set(at, !words.includes('no'));
-      else if (value !== undefined) dials.set(at, true);
+      if (words.includes('effect') && words.includes('no')) dials.set(at, 'no effect');
+      else if (words.includes('broad')) dials.set(at, 'broad');
+      else if (value !== undefined || words.includes('effect')) dials.set(at, 'stands');
     }
   }
   return { readings: [...readings.values()], heard, clicks, dials };

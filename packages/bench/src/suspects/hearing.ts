@@ -1,3 +1,5 @@
+import type { Click } from '../effects/effect.ts';
+import { BROAD, FAINT, WEAK } from '../effects/symptoms.ts';
 import type { Symptom } from '../faults/fault.ts';
 
 /*
@@ -136,9 +138,62 @@ export function hearingLog(
   return log;
 }
 
-/** A tap on a grid: the share in which it is told as heard where it can be, and where it cannot. */
-export const CLICK_TOLD = { heard: 0.93, silent: 0.05 } as const;
-/** A dial: the share in which it is told to do nothing where it does nothing, and where it does. */
-export const DEAD_DIAL_TOLD = { dead: 0.9, alive: 0.05 } as const;
-/** Of dials that do nothing this share has a number written down all the same. */
-export const NUMBER_OF_DEAD = 0.3;
+/** How a tap on a grid is told, by how it is heard. */
+const CLICK_TOLD: Readonly<Record<Click, Readonly<Record<Click, number>>>> = {
+  heard: { heard: 0.92, faint: 0.05, silent: 0.03 },
+  faint: { heard: 0.07, faint: 0.85, silent: 0.08 },
+  silent: { heard: 0.02, faint: 0.03, silent: 0.95 },
+};
+/** About so many decibels from the border between two words either may be said. */
+const HEARD_WIDTH = 2;
+const SILENT_WIDTH = 4;
+
+/** The shares in which a tap is told so that is by so many decibels louder than it should be. */
+export function clickTold(louder: number): Readonly<Record<Click, number>> {
+  const heard = rising((louder + WEAK) / HEARD_WIDTH);
+  const silent = rising((0 - FAINT - louder) / SILENT_WIDTH);
+  return mixed([
+    [CLICK_TOLD.heard, heard],
+    [CLICK_TOLD.silent, silent],
+    [CLICK_TOLD.faint, Math.max(0, 1 - heard - silent)],
+  ]);
+}
+
+/** What may be told of a dial: that it is broad, or without effect, or else where it stands. */
+export type DialTold = 'broad' | 'no effect' | 'stands';
+
+/** How a dial is told, by what it does. */
+const DIAL_TOLD: Readonly<Record<'sharp' | 'broad' | 'dead', Readonly<Record<DialTold, number>>>> =
+  {
+    sharp: { stands: 0.92, broad: 0.05, 'no effect': 0.03 },
+    broad: { stands: 0.08, broad: 0.85, 'no effect': 0.07 },
+    dead: { stands: 0.03, broad: 0.07, 'no effect': 0.9 },
+  };
+/** Near the border between sharp and broad either may be said, within so much of the sharpness. */
+const BROAD_WIDTH = 0.08;
+
+/** The shares in which a dial is told so of whose sharpness so much is left. */
+export function dialTold(left: number, isDead: boolean): Readonly<Record<DialTold, number>> {
+  if (isDead) return DIAL_TOLD.dead;
+  const broad = rising((BROAD - left) / BROAD_WIDTH);
+  return mixed([
+    [DIAL_TOLD.sharp, 1 - broad],
+    [DIAL_TOLD.broad, broad],
+  ]);
+}
+
+/** From 0 far below nothing to 1 far above it. */
+function rising(by: number): number {
+  return 1 / (1 + Math.exp(0 - by));
+}
+
+function mixed<Word extends string>(
+  rows: readonly (readonly [row: Readonly<Record<Word, number>>, weight: number])[],
+): Readonly<Record<Word, number>> {
+  const all: Partial<Record<Word, number>> = {};
+  const whole = rows.reduce((sum, [, weight]) => sum + weight, 0);
+  for (const [row, weight] of rows)
+    for (const word of Object.keys(row) as Word[])
+      all[word] = (all[word] ?? 0) + (row[word] * weight) / whole;
+  return all as Record<Word, number>;
+}

@@ -8,7 +8,7 @@ const cold = { state: 'cold', lifted: false, tubesOut: true, range: undefined } 
 /**
  * Where a meter looks for a fault, besides the readings of the chart: volts at both ends of what
  * plate current passes on its way; across condensers in place, where an ohmmeter sees the coil that
- * they tune; and across condensers by themselves, which should be open.
+ * they tune; across condensers by themselves, which should be open; and from tube to tube.
  *
  * @param amperes through a part of the sound set, by its name
  */
@@ -17,12 +17,13 @@ export function searchingSpots(
   amperes: (part: string) => number,
 ): readonly Spot[] {
   const zero = zeroOfFilaments(circuit);
-  return circuit.parts.flatMap((part): Spot[] => {
+  const own = circuit.parts.flatMap((part): Spot[] => {
     if (part.kind === 'condenser') return acrossCondenser(part);
     return ON_THE_WAY.has(part.kind) && isPlateCurrent(Math.abs(amperes(part.name)))
       ? alongTheWay(part, zero)
       : [];
   });
+  return [...own, ...betweenTubes(circuit)];
 }
 
 /** What stands in plate leads and is measured at both ends. */
@@ -57,4 +58,21 @@ function acrossCondenser({ name, ends }: Part): Spot[] {
   if (at === undefined || to === undefined) return [];
   const across = { ...cold, at, to, across: name, quantity: 'resistance' } as const;
   return [spot(across), spot({ ...across, lifted: true })];
+}
+
+/**
+ * From grid to grid and from plate to plate of tubes that stand next to one another in the text:
+ * one reading of the ohms of both ways home.
+ */
+function betweenTubes(circuit: Circuit): Spot[] {
+  const tubes = circuit.parts.filter(({ kind }) => kind === 'tube');
+  return tubes.slice(1).flatMap((other, at) =>
+    ['grid', 'plate'].flatMap((name): Spot[] => {
+      const [from, to] = [tubes[at], other].map((tube) =>
+        tube?.ends.find((each) => each.name === name),
+      );
+      if (from === undefined || to === undefined) return [];
+      return [spot({ ...cold, at: from.id, to: to.id, across: undefined, quantity: 'resistance' })];
+    }),
+  );
 }

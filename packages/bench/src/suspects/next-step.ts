@@ -1,9 +1,10 @@
 import type { Circuit } from '@setwright/circuit';
 import { calledSo, type Spot } from '../chart/spot.ts';
+import { clickOf } from '../effects/symptoms.ts';
 import { amountWords, mostProbable } from './because.ts';
 import type { CaseBook } from './causes.ts';
 import type { NextTest } from './next-test.ts';
-import { clickShare, deadShare, type Weighed } from './posterior.ts';
+import { dialShare, type Weighed } from './posterior.ts';
 import type { Test } from './tests.ts';
 
 /** What to do next, in words and for other programs. */
@@ -44,7 +45,7 @@ export function nextStep(
         at: test.tube,
         to: undefined,
         words: `Set on, tap the grid of ${test.tube} with an insulated probe and listen.`,
-        line: `click ${test.tube} heard, or silent`,
+        line: `click ${test.tube} heard, or faint, or silent`,
         because,
         bits,
       };
@@ -54,7 +55,7 @@ export function nextStep(
         at: test.dial,
         to: undefined,
         words: `Set on, turn ${test.dial} across a station and listen.`,
-        line: `dial ${test.dial} no effect, or where it stands: dial ${test.dial} 42`,
+        line: `dial ${test.dial} no effect, or broad, or where it stands: dial ${test.dial} 42`,
         because,
         bits,
       };
@@ -139,19 +140,26 @@ function becauseOf(test: Test, firsts: readonly Weighed[]): string {
   return told.length === 0 ? 'It tells most of what is left.' : `${capital(told.join('; '))}.`;
 }
 
+const shownClick = {
+  heard: { words: 'a click', mean: 1 },
+  faint: { words: 'a faint click', mean: 0.5 },
+  silent: { words: 'no click', mean: 0 },
+};
+
+const shownDial = [
+  { told: 'stands', words: 'a sharp peak', mean: 1 },
+  { told: 'broad', words: 'a broad one', mean: 0.5 },
+  { told: 'no effect', words: 'no effect', mean: 0 },
+] as const;
+
 function shownWith(
   test: Test,
   weighed: Weighed,
 ): { readonly words: string; readonly mean: number } | undefined {
   const { sounding } = weighed.cause;
-  if (test.kind === 'click')
-    return clickShare(sounding, test.tube) > 0.5
-      ? { words: 'a click', mean: 1 }
-      : { words: 'no click', mean: 0 };
+  if (test.kind === 'click') return shownClick[clickOf(sounding.clicks.get(test.tube) ?? 0)];
   if (test.kind === 'dial')
-    return deadShare(sounding, test.dial) > 0.5
-      ? { words: 'no effect', mean: 0 }
-      : { words: 'an effect', mean: 1 };
+    return shownDial.find(({ told }) => dialShare(sounding, test.dial, told) > 0.5) ?? shownDial[0];
   const mean = mostProbable(weighed)?.state.set.foresee(test.spot)?.mean;
   return mean === undefined ? undefined : { words: amountWords(mean, test.spot), mean };
 }

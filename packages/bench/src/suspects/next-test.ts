@@ -1,8 +1,10 @@
+import type { Click } from '../effects/effect.ts';
 import type { CaseBook } from './causes.ts';
 import { type Evidence, wasOn } from './evidence.ts';
 import type { Foreseen } from './foreseen.ts';
+import type { DialTold } from './hearing.ts';
 import { OHMS_FIELD, sharedVariance, slipLog, varianceOf } from './joint-fit.ts';
-import { clickShare, deadShare, fieldOf, type Weighed } from './posterior.ts';
+import { clickShare, dialShare, fieldOf, type Weighed } from './posterior.ts';
 import { costOf, type Test, testsLeft } from './tests.ts';
 
 /** The test that best tells apart what is left. */
@@ -98,12 +100,13 @@ function expectedBits(book: CaseBook, test: Test, live: readonly Live[]): number
   const groups = groupsOf(live);
   if (groups.size < 2) return 0;
   if (test.kind !== 'reading') {
-    const shares = live.map(({ weighed }) =>
-      test.kind === 'click'
-        ? clickShare(weighed.cause.sounding, test.tube)
-        : deadShare(weighed.cause.sounding, test.dial),
+    if (test.kind === 'dial')
+      return bitsOfWord(live, groups, DIALS, ({ cause }, told) =>
+        dialShare(cause.sounding, test.dial, told),
+      );
+    return bitsOfWord(live, groups, CLICKS, ({ cause }, told) =>
+      clickShare(cause.sounding, test.tube, told),
     );
-    return bitsOfChance(live, groups, shares);
   }
   const { spot } = test;
   const laws = live.map(({ state }) => lawNow(state, state.state.set.foresee(spot)));
@@ -152,6 +155,31 @@ function groupsOf(live: readonly Live[]): ReadonlyMap<number, number> {
   const places = new Map<number, number>();
   for (const { group } of live) if (!places.has(group)) places.set(group, places.size);
   return places;
+}
+
+const CLICKS: readonly Click[] = ['heard', 'faint', 'silent'];
+const DIALS: readonly DialTold[] = ['stands', 'broad', 'no effect'];
+
+/** Of a test that is told in one word of a few. */
+function bitsOfWord<Word>(
+  live: readonly Live[],
+  groups: ReadonlyMap<number, number>,
+  words: readonly Word[],
+  shareOf: (weighed: Weighed, word: Word) => number,
+): number {
+  const before = new Float64Array(groups.size);
+  let after = 0;
+  for (const word of words) {
+    const told = new Float64Array(groups.size);
+    for (const { group, probability, weighed } of live) {
+      const place = groups.get(group) as number;
+      const share = probability * shareOf(weighed, word);
+      told[place] = (told[place] as number) + share;
+      before[place] = (before[place] as number) + share;
+    }
+    after += surprise(told);
+  }
+  return Math.max(0, surprise(before) - after);
 }
 
 function bitsOfChance(

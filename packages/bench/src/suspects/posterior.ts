@@ -1,7 +1,8 @@
 import type { Spot } from '../chart/spot.ts';
+import type { Click } from '../effects/effect.ts';
 import type { CaseBook, Cause, CauseState, Sounding } from './causes.ts';
 import { type Evidence, wasOn } from './evidence.ts';
-import { CLICK_TOLD, DEAD_DIAL_TOLD, hearingLog, NUMBER_OF_DEAD } from './hearing.ts';
+import { clickTold, type DialTold, dialTold, hearingLog } from './hearing.ts';
 import { type Counted, type JointFit, jointFit, OHMS_FIELD } from './joint-fit.ts';
 
 /** A cause against what a bench says. */
@@ -85,27 +86,25 @@ export function ranked(weighed: readonly Omit<Weighed, 'probability'>[]): readon
 export function earLog(sounding: Sounding, evidence: Evidence): number {
   const { heard, clicks, dials } = evidence;
   let log = hearingLog(sounding.heard, sounding.isHeardKnown, heard, wasOn(evidence));
-  for (const [tube, isHeard] of clicks) {
-    const share = clickShare(sounding, tube);
-    log += Math.log(isHeard ? share : 1 - share);
-  }
-  for (const [dial, works] of dials) {
-    const dead = deadShare(sounding, dial);
-    log += Math.log(works ? 1 - dead + dead * NUMBER_OF_DEAD : dead);
-  }
+  for (const [tube, told] of clicks) log += Math.log(clickShare(sounding, tube, told));
+  for (const [dial, told] of dials) log += Math.log(dialShare(sounding, dial, told));
   return log;
 }
 
-/** The share in which a tap on a tube's grid is told as heard. */
-export function clickShare({ clicks }: Sounding, tube: string): number {
-  const does = clicks.get(tube);
-  return does === undefined ? 0.5 : does ? CLICK_TOLD.heard : CLICK_TOLD.silent;
+/** The share in which a tap on a tube's grid is told so. */
+export function clickShare({ clicks }: Sounding, tube: string, told: Click): number {
+  const louder = clicks.get(tube);
+  return louder === undefined ? 1 / 3 : clickTold(louder)[told];
 }
 
-/** The share in which a dial is told to do nothing; in a silent set none does anything. */
-export function deadShare({ deadDials, heard }: Sounding, dial: string): number {
+/** The share in which a dial is told so; in a silent set none does anything. */
+export function dialShare(
+  { deadDials, dialsLeft, heard }: Sounding,
+  dial: string,
+  told: DialTold,
+): number {
   const isDead = deadDials.has(dial) || heard.has('silent');
-  return isDead ? DEAD_DIAL_TOLD.dead : DEAD_DIAL_TOLD.alive;
+  return dialTold(dialsLeft.get(dial) ?? 1, isDead)[told];
 }
 
 function logSum(logs: readonly number[]): number {

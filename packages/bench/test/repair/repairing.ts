@@ -9,8 +9,10 @@ export interface Repair {
   readonly cause: Cause;
   /** Where the true fault, or one alike to it, stands among the suspects at the end: 0 is first. */
   readonly rank: number;
-  /** The same after so many readings, from none on. */
+  /** The same after so many readings of the meter, from none on. */
   readonly ranks: readonly number[];
+  /** The same after so many things done: readings, clicks and dials all counted. */
+  readonly ranksOfAll: readonly number[];
   /** What was told of the set before anything was measured. */
   readonly heard: readonly string[];
   /** Readings, clicks and dials, in the order in which they were asked for. */
@@ -28,7 +30,7 @@ export interface Workshop {
   readonly causes: readonly Cause[];
 }
 
-/** Readings that a repair may take; clicks and dials count as well, what is heard first does not. */
+/** Readings of the meter that a repair may take; what is heard and felt by hand comes besides. */
 export const READINGS = 6;
 
 /** Makes a set ready; with a bench its meter counts, else one of today. */
@@ -43,8 +45,8 @@ export function workshopFor(circuit: Circuit, meter: readonly BenchEntry[] = [])
 }
 
 /**
- * One repair: the set is listened to, then six times what the tool advises is done, each with its
- * own errors.
+ * One repair: the set is listened to, then what the tool advises is done, each with its own errors,
+ * until the meter has been read six times or nothing would tell more.
  */
 export function repairOf({ circuit, known, meter }: Workshop, cause: Cause, seed: number): Repair {
   const random = randomFrom(seed);
@@ -54,18 +56,22 @@ export function repairOf({ circuit, known, meter }: Workshop, cause: Cause, seed
   const entries: BenchEntry[] = [...meter, ...told];
   const readings: string[] = [];
   const ranks: number[] = [];
+  const ranksOfAll: number[] = [];
+  let metered = 0;
   for (;;) {
     const found = suspectsOf(circuit, benchOf(entries), {}, known);
     const rank = rankOf(found, cause.id);
-    ranks.push(rank);
-    if (readings.length < READINGS && found.next) {
+    ranksOfAll.push(rank);
+    ranks[metered] = rank;
+    if (metered < READINGS && found.next) {
       const entry = restorer.does(found.next.test);
       entries.push(entry);
       readings.push(`${found.next.line}: ${entry.value?.value ?? entry.words.join(' ')}`);
+      if (entry.kind === 'reading') metered += 1;
       continue;
     }
     const { suspects } = found;
-    return { cause, rank, ranks, heard, readings, suspects };
+    return { cause, rank, ranks, ranksOfAll, heard, readings, suspects };
   }
 }
 

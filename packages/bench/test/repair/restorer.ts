@@ -9,12 +9,7 @@ import { edited } from '../../src/edits/edited.ts';
 import type { Symptom } from '../../src/faults/fault.ts';
 import type { CaseBook, Cause } from '../../src/suspects/causes.ts';
 import { OPEN_FROM } from '../../src/suspects/foreseen.ts';
-import {
-  CLICK_TOLD,
-  DEAD_DIAL_TOLD,
-  loudnessTold,
-  othersTold,
-} from '../../src/suspects/hearing.ts';
+import { clickTold, dialTold, loudnessTold, othersTold } from '../../src/suspects/hearing.ts';
 import type { Test } from '../../src/suspects/tests.ts';
 import { agedSet } from './aged-set.ts';
 import { between, type Random } from './random.ts';
@@ -78,17 +73,20 @@ export function restorerAt(book: CaseBook, cause: Cause, random: Random): Restor
     },
     does(test) {
       if (test.kind === 'click') {
-        const share = sounding.clicks.get(test.tube) ? CLICK_TOLD.heard : CLICK_TOLD.silent;
-        const word = random() < share ? 'heard' : 'silent';
+        const told = clickTold(sounding.clicks.get(test.tube) ?? Number.NEGATIVE_INFINITY);
+        const drawn = random();
+        const word =
+          drawn < told.silent ? 'silent' : drawn < told.silent + told.faint ? 'faint' : 'heard';
         return { ...nothing, kind: 'click', at: test.tube, words: [word] };
       }
       if (test.kind === 'dial') {
         const isDead = sounding.deadDials.has(test.dial) || sounding.heard.has('silent');
-        const share = isDead ? DEAD_DIAL_TOLD.dead : DEAD_DIAL_TOLD.alive;
+        const told = dialTold(sounding.dialsLeft.get(test.dial) ?? 1, isDead);
         const entry = { ...nothing, kind: 'dial', at: test.dial } as const;
-        return random() < share
-          ? { ...entry, words: ['no', 'effect'] }
-          : { ...entry, value: { value: 50, dimension: 'number', text: '50', place } };
+        const drawn = random();
+        if (drawn < told['no effect']) return { ...entry, words: ['no', 'effect'] };
+        if (drawn < told['no effect'] + told.broad) return { ...entry, words: ['broad'] };
+        return { ...entry, value: { value: 50, dimension: 'number', text: '50', place } };
       }
       const { spot } = test;
       const isTube = circuit.partNamed.get(spot.across ?? '')?.kind === 'tube';

@@ -153,9 +153,13 @@ function benchEntry(naming: Naming, node: Statement, clickHeard: boolean): Bench
     const said = words(node.details);
     dialNamed(naming, node);
     const strays = node.details.filter((detail) => detail !== amount);
-    const stray = unknownWords(cx, strays, ['no', 'effect'], 'a dial', examples.dial);
-    if (!amount && !stray && said.join(' ') !== 'no effect')
-      incomplete(cx, node, 'where it stands', [examples.dial, 'dial D1 no effect']);
+    const stray = unknownWords(cx, strays, ['no', 'effect', 'broad'], 'a dial', examples.dial);
+    if (!amount && !stray && !['no effect', 'broad'].includes(said.join(' ')))
+      incomplete(cx, node, 'where it stands', [
+        examples.dial,
+        'dial D1 no effect',
+        'dial D1 broad',
+      ]);
     return [
       {
         ...empty,
@@ -177,7 +181,7 @@ const examples = {
   dial: 'dial D1 42',
 } as const;
 const results = ['open', 'short', 'lifted'];
-const clicks = ['heard', 'silent'];
+const clicks = ['heard', 'faint', 'silent'];
 
 /** What may be heard of a set, as the trouble chart has it. */
 export const symptoms: readonly string[] = [

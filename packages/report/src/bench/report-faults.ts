@@ -1,6 +1,9 @@
 import {
   type BenchChart,
+  broadDialsOf,
+  type Click,
   calledSo,
+  clickOf,
   type FaultEffect,
   type FaultTable,
   type Reading,
@@ -45,8 +48,9 @@ export function faultsInJson(path: string, tables: readonly FaultTable[]): strin
         radio: decibels(effect.radio),
         detection: decibels(effect.detection),
         audio: decibels(effect.audio),
-        clicks: Object.fromEntries(effect.clicks),
+        clicks: Object.fromEntries([...effect.clicks].map(([tube, by]) => [tube, clickOf(by)])),
         deadDials: effect.deadDials,
+        broadDials: broadDialsOf(effect),
         dangers: effect.dangers,
         notes: effect.notes,
         seen: effect.seenBy.length > 0,
@@ -209,11 +213,16 @@ function atLength(
       '      ',
     ),
   );
-  const quiet = [...clicks].filter(([, heard]) => !heard).map(([tube]) => tube);
+  const tapped = (wanted: Click): string[] =>
+    [...clicks].flatMap(([tube, louder]) => (clickOf(louder) === wanted ? [tube] : []));
+  const [quiet, faint] = [tapped('silent'), tapped('faint')];
   if (quiet.length > 0 && quiet.length < clicks.size)
     lines.push(...say(`no click on tapping ${listed(quiet)}`, '      '));
+  if (faint.length > 0) lines.push(...say(`a faint click on tapping ${listed(faint)}`, '      '));
   if (deadDials.length > 0 && effect.heard.includes('one dial dead'))
     lines.push(...say(`without effect: ${listed(deadDials)}`, '      '));
+  const broad = broadDialsOf(effect);
+  if (broad.length > 0) lines.push(...say(`broad on: ${listed(broad)}`, '      '));
   for (const danger of dangers)
     for (const line of say(`danger: ${danger}`, '      ')) lines.push(styles.of('error', line));
   for (const note of [...notes, ...refused.map((why) => `not done: ${why}`)])

@@ -45,7 +45,9 @@ const plainWords: ReadonlySet<string> = new Set([
   'short',
   'open',
   'heard',
+  'faint',
   'silent',
+  'broad',
 ]);
 
 interface Token {

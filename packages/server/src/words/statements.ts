@@ -470,15 +470,15 @@ export const statementHelp: readonly StatementWord[] = [
   said(
     'click',
     'bench',
-    'Whether touching this grid is heard.',
+    'Whether touching this grid is heard, or only faintly.',
     'click V1 heard',
-    'click <V1> <heard|silent>',
+    'click <V1> <heard|faint|silent>',
   ),
   said('tubes', 'bench', 'Whether the tubes were in their sockets.', 'tubes out', 'tubes <out|in>'),
   said(
     'dial',
     'bench',
-    'Where a dial stood, or that turning it did nothing.',
+    'Where a dial stood, that a station is broad on it (dial D1 broad), or that turning it did nothing (dial D1 no effect).',
     'dial D1 42',
     'dial <D1> <42>',
   ),

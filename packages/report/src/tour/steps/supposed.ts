@@ -1,4 +1,4 @@
-import { type FaultEffect, type Reading, shownAs, spotWords } from '@setwright/bench';
+import { clickOf, type FaultEffect, type Reading, shownAs, spotWords } from '@setwright/bench';
 import type { Circuit, Suppose, SupposeEdit } from '@setwright/circuit';
 import type { Change } from '@setwright/diagram';
 import { bypassWords } from '../../response/signal-words.ts';
@@ -221,8 +221,11 @@ function sameWords(
     ({ expected }, at) => expected && readings[at] !== undefined,
   ).length;
   const steady = known - seenBy.length;
-  const deaf = [...clicks].filter(([, heard]) => !heard).map(([tube]) => tube);
-  const alive = [...clicks].filter(([, heard]) => heard).map(([tube]) => tube);
+  const tapped = (isSilent: boolean): string[] =>
+    [...clicks].flatMap(([tube, louder]) =>
+      (clickOf(louder) === 'silent') === isSilent ? [tube] : [],
+    );
+  const [deaf, alive] = [tapped(true), tapped(false)];
   const tap =
     deaf.length > 0 && alive.length > 0
       ? `; a tap on the ${alive.length > 1 ? 'grids' : 'grid'} of ${listed(alive)} is still heard, of ${listed(deaf)} not`
