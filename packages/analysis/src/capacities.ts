@@ -16,6 +16,8 @@ export interface Capacity {
   /** Farads with plates out and in, of a condenser that is turned to tune. */
   readonly range: readonly [least: number, most: number] | undefined;
   readonly because: ValueBecause | undefined;
+  /** Where the two ends of its range come from. */
+  readonly rangeBecause?: readonly [least: ValueBecause, most: ValueBecause] | undefined;
   /** What is missing to know it; it is counted as nothing then. */
   readonly missing: readonly string[];
 }
@@ -62,6 +64,10 @@ function addCondenser(all: Capacity[], circuit: Circuit, points: RadioGroups, pa
     now: now.value ?? middle,
     range: isTuner ? [least.value ?? 0, most.value ?? 0] : undefined,
     because: known.value === undefined ? undefined : known.because,
+    rangeBecause:
+      least.value === undefined || most.value === undefined
+        ? undefined
+        : [least.because, most.because],
     missing: missingOf(most),
   });
 }

@@ -56,7 +56,9 @@ export function condenserValues(circuit: Circuit, part: Part): CondenserValues |
     : said
       ? stated(said, `most capacity of ${part.name}`)
       : byPlates(part);
-  const least = range ? stated(range.low, `least capacity of ${part.name}`) : leastOf(part, most);
+  const least = range
+    ? stated(withUnit(range.low, range.high), `least capacity of ${part.name}`)
+    : leastOf(part, most);
   return { part, kind, least, most, ...asSet(circuit, part, kind, least, most) };
 }
 
@@ -64,6 +66,14 @@ function kindOf(part: Part, isRange: boolean): CondenserValues['kind'] {
   if (part.words.has('trimmer')) return 'trimmer';
   if (part.words.has('neutralizing')) return 'neutralizing';
   return part.words.has('variable') || isRange ? 'variable' : 'fixed';
+}
+
+/** The lower end of `14 to 365 mmfd`, with the unit that is written once for both. */
+function withUnit(low: Value, high: Value): Value {
+  const unit = /[^\d\s./].*$/.exec(high.text)?.[0];
+  return unit === undefined || /[^\d\s./]/.test(low.text)
+    ? low
+    : { ...low, text: `${low.text} ${unit}` };
 }
 
 function byPlates(part: Part): Reckoned {

@@ -8,7 +8,8 @@ export interface Groups {
 
 /** Every number below `count` in a group of its own. */
 export function separateGroups(count: number): Groups {
-  const above = Int32Array.from({ length: count }, (_, index) => index);
+  const above = new Int32Array(count);
+  for (let index = 0; index < count; index++) above[index] = index;
   const size = new Int32Array(count).fill(1);
   const of = (member: number): number => {
     let at = member;

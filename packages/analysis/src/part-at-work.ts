@@ -49,8 +49,8 @@ export function partAtWork(
   if (ohms === 0) {
     return {
       part: part.name,
-      amperes: figure(most, 'what the parts on its ends bring it: Kirchhoff’s first law', []),
-      watts: figure(watts, 'P = I² R', [
+      amperes: figure(most, 'Kirchhoff’s first law: what the parts on its ends bring it', []),
+      watts: figure(watts, 'Joule’s law, P = I² R', [
         fact('amperes', most, 'current'),
         fact('ohms', 0, 'resistance'),
       ]),
@@ -67,8 +67,8 @@ export function partAtWork(
   ];
   return {
     part: part.name,
-    amperes: figure(most, 'I = V/R', facts),
-    watts: figure(watts, 'P = I² R', [fact('amperes', most, 'current'), ...facts]),
+    amperes: figure(most, 'Ohm’s law, I = V/R', facts),
+    watts: figure(watts, 'Joule’s law, P = I² R', [fact('amperes', most, 'current'), ...facts]),
   };
 }
 

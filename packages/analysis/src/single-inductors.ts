@@ -65,7 +65,7 @@ function variometer(part: Part, travel: number | undefined): Reckoned | undefine
         factOf(low, `least inductance of ${part.name}`),
         factOf(high, `most inductance of ${part.name}`),
       ],
-      assumed: set || travel !== undefined ? [] : [`${part.name} stands half way`],
+      assumed: set || travel !== undefined ? [] : [`${part.name} is set half way`],
       source: 'NBS Circular 74, on the variometer (from memory)',
       relativeError: 0.05,
     },

@@ -55,7 +55,7 @@ export function supplyAtWork(part: Part, rest: Rest, flows: Flows, isKnown: Know
     return {
       tap: tap.end,
       volts: above
-        ? figure(volts(end.junction) - volts(zero), 'V = E − I R of the cells between', [
+        ? figure(volts(end.junction) - volts(zero), 'Ohm’s law, V = E − I R of the cells between', [
             stated,
             ...inside,
           ])
@@ -65,8 +65,8 @@ export function supplyAtWork(part: Part, rest: Rest, flows: Flows, isKnown: Know
           ? figure(
               0 - amperes,
               part.kind === 'battery'
-                ? 'I(tap) = I(cells below) − I(cells above)'
-                : 'I(tap) = (E − V) / R(tap)',
+                ? 'Kirchhoff’s first law, I(tap) = I(cells below) − I(cells above)'
+                : 'Ohm’s law, I(tap) = (E − V) / R(tap)',
               part.kind === 'battery'
                 ? sections.flatMap(({ element, amperes: each }) =>
                     element?.branch.from === end.id || element?.branch.to === end.id
@@ -86,11 +86,24 @@ export function supplyAtWork(part: Part, rest: Rest, flows: Flows, isKnown: Know
     if (!most || Math.abs(section.amperes) > Math.abs(most.amperes)) most = section;
   }
   const drain =
-    most?.element &&
-    figure(most.amperes, 'the most that any of its cells carries', [
-      cells(most.element, most.amperes),
-    ]);
+    part.kind === 'battery'
+      ? most?.element &&
+        figure(most.amperes, 'the most that any of its cells carries', [
+          cells(most.element, most.amperes),
+        ])
+      : takenTogether(taps);
   return { supply: part.name, taps, drain, hours: hoursOf(part, drain) };
+}
+
+/** What an eliminator gives: its taps hang side by side on one rectifier. */
+function takenTogether(taps: readonly TapAtWork[]): Figure | undefined {
+  const giving = taps.filter(({ amperes }) => (amperes?.value ?? 0) > 0);
+  if (taps.some(({ amperes }) => amperes === undefined)) return undefined;
+  return figure(
+    giving.reduce((sum, { amperes }) => sum + (amperes?.value ?? 0), 0),
+    'Kirchhoff’s first law: all its taps together',
+    giving.map(({ tap, amperes }) => fact(tap, amperes?.value ?? 0, 'current')),
+  );
 }
 
 /** The ohms that the text gives a supply or its tap; nothing where usual ones were taken. */

@@ -105,7 +105,7 @@ export function tubeAtWork(circuit: Circuit, rest: Rest, isKnown: Known, tube: D
         ? undefined
         : figure(
             0 - (rest.system.amperes[filamentIndex] as number),
-            'I = V/R(V), cold far below hot',
+            'Ohm’s law, I = V/R(V), cold far below hot',
             [
               ...factsOf('filament volts', filamentVolts),
               fact('rated volts', law.filament.ratedVolts, 'voltage', part.tubeType?.place),
@@ -131,7 +131,7 @@ export function tubeAtWork(circuit: Circuit, rest: Rest, isKnown: Known, tube: D
     amplification: hasPlate && gp > 0 ? current(gm / gp, 'μ = gm rp', currentLaw) : undefined,
     plateDissipation:
       plateCurrent && plateVolts
-        ? figure(plateCurrent.value * plateVolts.value, 'P = Ip Ep', [
+        ? figure(plateCurrent.value * plateVolts.value, 'Joule’s law, P = Ip Ep', [
             fact('plate current', plateCurrent.value, 'current'),
             fact('plate volts', plateVolts.value, 'voltage'),
           ])

@@ -1,9 +1,10 @@
 import {
-  emissionState,
-  gridState,
+  emissionInto,
+  gridInto,
   limitedByEmission,
+  limitedInto,
   screenGridState,
-  triodeState,
+  triodeInto,
 } from '@setwright/physics';
 import type { TubeLaw } from './tube-law.ts';
 
@@ -21,6 +22,18 @@ export interface TubeCurrents {
   /** Rows grid, plate, screen; columns by the volts of grid, plate, screen, filament. */
   readonly slopes: Float64Array;
 }
+
+/** Room for what one call works out before it is used up. */
+const warmth = { ratio: 0, slope: 0 };
+const ofGrid = { current: 0, conductance: 0, curvature: 0 };
+const held = { current: 0, slope: 0, saturationSlope: 0 };
+const free = {
+  current: 0,
+  transconductance: 0,
+  plateConductance: 0,
+  filamentConductance: 0,
+  curvature: 0,
+};
 
 /** A place for currents to be written to. */
 export function noTubeCurrents(): TubeCurrents {
@@ -46,41 +59,46 @@ export function tubeCurrents(
 ): void {
   const { slopes } = into;
   slopes.fill(0);
-  const { ratio, slope: ratioSlope } = emissionAt(law, filament);
+  const isWarm = emissionInto(law.cathode, Math.abs(filament) / law.filament.ratedVolts, warmth);
+  const ratio = isWarm ? warmth.ratio : 0;
+  const ratioSlope = isWarm ? (warmth.slope / law.filament.ratedVolts) * Math.sign(filament) : 0;
   const drop = law.heated ? 0 : filament;
 
-  const ofGrid = gridState(law.grid, grid);
+  const isGridKnown = gridInto(law.grid, grid, ofGrid);
   const liveliness = (2 * ratio) / (1 + ratio);
-  const livelinessSlope = (2 * ratioSlope) / (1 + ratio) ** 2;
-  into.grid = (ofGrid?.current ?? law.saturation) * liveliness;
-  slopes[BY_GRID] = (ofGrid?.conductance ?? 0) * liveliness;
-  slopes[BY_FILAMENT] = (ofGrid?.current ?? 0) * livelinessSlope;
+  const livelinessSlope = (2 * ratioSlope) / ((1 + ratio) * (1 + ratio));
+  into.grid = (isGridKnown ? ofGrid.current : law.saturation) * liveliness;
+  slopes[BY_GRID] = isGridKnown ? ofGrid.conductance * liveliness : 0;
+  slopes[BY_FILAMENT] = isGridKnown ? ofGrid.current * livelinessSlope : 0;
 
   into.plate = 0;
   into.screen = 0;
   const saturation = law.saturation * ratio;
   const saturationSlope = law.saturation * ratioSlope;
   if (law.plate?.kind === 'triode') {
-    const free = triodeState(law.plate.triode, { plate, grid, filament: drop });
-    const held = limitedByEmission(free?.current ?? Number.MAX_VALUE, saturation);
-    into.plate = held?.current ?? saturation;
-    const slope = free ? (held?.slope ?? 0) : 0;
-    slopes[4 + BY_GRID] = slope * (free?.transconductance ?? 0);
-    slopes[4 + BY_PLATE] = slope * (free?.plateConductance ?? 0);
-    slopes[4 + BY_FILAMENT] =
-      (law.heated ? 0 : slope * (free?.filamentConductance ?? 0)) +
-      (held?.saturationSlope ?? 0) * saturationSlope;
+    const endless = Number.POSITIVE_INFINITY;
+    const isFree = triodeInto(law.plate.triode, plate, grid, drop, endless, free);
+    const isHeld = limitedInto(isFree ? free.current : Number.MAX_VALUE, saturation, held);
+    into.plate = isHeld ? held.current : saturation;
+    if (isHeld && isFree) {
+      slopes[4 + BY_GRID] = held.slope * free.transconductance;
+      slopes[4 + BY_PLATE] = held.slope * free.plateConductance;
+      if (!law.heated) slopes[4 + BY_FILAMENT] = held.slope * free.filamentConductance;
+    }
+    if (isHeld)
+      slopes[4 + BY_FILAMENT] =
+        (slopes[4 + BY_FILAMENT] as number) + held.saturationSlope * saturationSlope;
   } else if (law.plate?.kind === 'screen-grid') {
-    const free = screenGridState(law.plate.tube, { plate, screen, grid, filament: drop });
-    if (!free) return;
-    const whole = free.plate.current + free.screen.current;
-    const held = limitedByEmission(whole, saturation);
-    const share = whole > 0 ? (held?.current ?? 0) / whole : 0;
-    const slope = held?.slope ?? 0;
-    const bySaturation = ((held?.saturationSlope ?? 0) * saturationSlope) / (whole || 1);
-    into.plate = free.plate.current * share;
-    into.screen = free.screen.current * share;
-    for (const [row, electrode] of [free.plate, free.screen].entries()) {
+    const both = screenGridState(law.plate.tube, { plate, screen, grid, filament: drop });
+    if (!both) return;
+    const whole = both.plate.current + both.screen.current;
+    const limited = limitedByEmission(whole, saturation);
+    const share = whole > 0 ? (limited?.current ?? 0) / whole : 0;
+    const slope = limited?.slope ?? 0;
+    const bySaturation = ((limited?.saturationSlope ?? 0) * saturationSlope) / (whole || 1);
+    into.plate = both.plate.current * share;
+    into.screen = both.screen.current * share;
+    for (const [row, electrode] of [both.plate, both.screen].entries()) {
       const at = 4 * (row + 1);
       slopes[at + BY_GRID] = slope * electrode.byGrid;
       slopes[at + BY_PLATE] = share * electrode.byPlate;
@@ -98,17 +116,4 @@ function addIons(gas: number, into: TubeCurrents): void {
   into.grid -= gas * into.plate;
   for (let by = 0; by < 4; by++)
     slopes[by] = (slopes[by] as number) - gas * (slopes[4 + by] as number);
-}
-
-/** Emission over that at the rated volts, and its slope by the filament's volts. */
-function emissionAt(
-  { cathode, filament }: TubeLaw,
-  volts: number,
-): { readonly ratio: number; readonly slope: number } {
-  const over = Math.abs(volts) / filament.ratedVolts;
-  const state = emissionState(cathode, over);
-  return {
-    ratio: state?.ratio ?? 0,
-    slope: ((state?.slope ?? 0) / filament.ratedVolts) * Math.sign(volts),
-  };
 }

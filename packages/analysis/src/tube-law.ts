@@ -6,11 +6,21 @@ import {
   type Grid,
   type ScreenGridTube,
   type Triode,
+  type TriodeResidual,
   typicalSaturation,
 } from '@setwright/physics';
 import { cathodeKindOf } from './cathode-kind.ts';
 import { type FilamentLaw, filamentLaw } from './filament-law.ts';
 import { positiveEndShare } from './return-share.ts';
+
+/** A published point and how far the law is from it, as shares: 0.05 is 5 % high. */
+export interface FittedPoint {
+  readonly point: TubePoint;
+  /** Of the plate current; undefined where none is printed. */
+  readonly excess: number | undefined;
+  /** Of the transconductance, printed or made of the plate resistance; undefined without. */
+  readonly slopeExcess: number | undefined;
+}
 
 /** What the currents of all tubes of one type go by. */
 export interface TubeLaw {
@@ -20,8 +30,8 @@ export interface TubeLaw {
     | { readonly kind: 'triode'; readonly triode: Triode }
     | { readonly kind: 'screen-grid'; readonly tube: ScreenGridTube }
     | undefined;
-  /** The published points that the law was fitted to, and how far it is from each current. */
-  readonly fitted: readonly { readonly point: TubePoint; readonly excess: number | undefined }[];
+  /** The published points that the law was fitted to, and how far it is from each. */
+  readonly fitted: readonly FittedPoint[];
   /** Published points that another one at the same volts contradicts. */
   readonly leftOut: readonly TubePoint[];
   readonly grid: Grid;
@@ -96,7 +106,7 @@ function findLaw(type: TubeType | undefined): TubeLaw {
   const drop = heated ? 0 : volts;
   const mu = type && factorOf(type);
   const { standing, leftOut } = uncontradicted(type?.points.filter(isUsable) ?? []);
-  const { plate, excess, perveance } = fitPlate(type, mu, standing, drop);
+  const { plate, residuals, perveance } = fitPlate(type, mu, standing, drop);
   const grid: Grid = {
     zeroCurrent: GRID_CURRENT_AT_ZERO,
     slopeVoltage: drop < LITTLE_DROP ? GRID_SLOPE_WITHOUT_DROP : GRID_SLOPE_WITH_DROP,
@@ -109,7 +119,11 @@ function findLaw(type: TubeType | undefined): TubeLaw {
   return {
     type,
     plate,
-    fitted: standing.map((point, index) => ({ point, excess: excess[index] })),
+    fitted: standing.map((point, index) => ({
+      point,
+      excess: residuals[index]?.current,
+      slopeExcess: residuals[index]?.transconductance,
+    })),
     leftOut,
     grid,
     freeGridVolts: grid.slopeVoltage * Math.log(FREE_GRID_CURRENT / grid.zeroCurrent),
@@ -182,7 +196,7 @@ function factsOf({ plateResistance, transconductance }: TubePoint): number {
 
 interface PlateFit {
   readonly plate: TubeLaw['plate'];
-  readonly excess: readonly (number | undefined)[];
+  readonly residuals: readonly TriodeResidual[];
   readonly perveance: number;
 }
 
@@ -192,7 +206,7 @@ function fitPlate(
   points: readonly TubePoint[],
   drop: number,
 ): PlateFit {
-  const nothing: PlateFit = { plate: undefined, excess: [], perveance: SUPPOSED_PERVEANCE };
+  const nothing: PlateFit = { plate: undefined, residuals: [], perveance: SUPPOSED_PERVEANCE };
   if (!type || points.length === 0) return nothing;
   if (type.screen) {
     const share = type.pentode ? PENTODE_SCREEN_OVER_PLATE : SCREEN_OVER_PLATE;
@@ -213,7 +227,7 @@ function fitPlate(
     if (!fit) return nothing;
     return {
       plate: { kind: 'screen-grid', tube: fit.tube },
-      excess: fit.residuals.map(({ current }) => current),
+      residuals: fit.residuals,
       perveance: fit.tube.perveance,
     };
   }
@@ -236,7 +250,7 @@ function fitPlate(
   if (!fit) return nothing;
   return {
     plate: { kind: 'triode', triode: fit.triode },
-    excess: fit.residuals.map(({ current }) => current),
+    residuals: fit.residuals,
     perveance: fit.triode.perveance,
   };
 }

@@ -1,6 +1,7 @@
 import { halfPowerBandwidth, parallelResonantImpedance } from '@setwright/physics';
+import type { TankLoad } from './tank-capacity.ts';
 import type { TunedCircuit, TunedWinding } from './tuned-circuits.ts';
-import { gathered, missingOf, type Reckoned, unknown } from './value-because.ts';
+import { gathered, missingOf, type Reckoned, stated, unknown } from './value-because.ts';
 import { windingLoss } from './winding-values.ts';
 
 /** A tuned circuit at one frequency in its range, in ohms, siemens, hertz. */
@@ -51,23 +52,44 @@ export function tunedAt(tuned: TunedCircuit, frequency: number): TunedAt {
   let siemens = 0;
   for (const load of tuned.loads) siemens += load.siemens + load.perSquare * radians * radians;
   const loaded = 1 / (1 / q + siemens * ohms);
-  const names = tuned.loads.map(({ part }) => part.name);
-  const formula =
-    names.length > 0 ? `Q with ${names.join(', ')} across it` : 'Q; nothing that loads it is told';
-  const loadedQ = derived(loaded, formula, sources);
+  const damped = [...sources, ...tuned.loads.map(ohmsOf)];
+  const loadedQ = ofQ(loaded, loadedFormula(tuned), damped);
   return {
     frequency,
     reactance,
     resistance,
-    q: derived(q, 'reactance over resistance', sources),
+    q: ofQ(q, 'reactance over resistance', sources),
     loadedQ,
-    bandwidth: derived(halfPowerBandwidth(frequency, loaded), 'frequency over Q', sources),
-    impedance: derived(
+    bandwidth: ofQ(halfPowerBandwidth(frequency, loaded), 'frequency over Q', damped),
+    impedance: ofQ(
       parallelResonantImpedance(inductance.value, loaded, frequency),
       'Q times reactance',
-      sources,
+      damped,
     ),
   };
+}
+
+/** What damps the circuit, besides its own wire. */
+function loadedFormula({ loads }: TunedCircuit): string {
+  const across = loads.flatMap(({ part, siemens }) => (siemens > 0 ? [part.name] : []));
+  const before = loads.flatMap(({ part, perSquare }) => (perSquare > 0 ? [part.name] : []));
+  if (loads.length === 0) return 'Q; nothing that loads it is told';
+  return [
+    ...(across.length > 0 ? [`Q with ${across.join(', ')} across it`] : []),
+    ...(before.length > 0
+      ? [
+          `${across.length > 0 ? '' : 'Q '}with ${before.join(', ')} before the capacity of the grid`,
+        ]
+      : []),
+  ].join(' and ');
+}
+
+/** The resistance of a load as the text has it. */
+function ohmsOf({ part }: TankLoad): Reckoned {
+  const { resistance, tolerance } = part.values;
+  return resistance
+    ? stated(resistance, `resistance of ${part.name}`, tolerance)
+    : unknown(`the ohms of ${part.name}`);
 }
 
 function seriesResistance(tuned: TunedCircuit, frequency: number): Reckoned {
@@ -88,6 +110,16 @@ function seriesResistance(tuned: TunedCircuit, frequency: number): Reckoned {
 function resistanceOf({ edge }: TunedWinding, frequency: number): Reckoned {
   if (edge.values) return windingLoss(edge.values, frequency).resistance;
   return edge.single?.resistance ?? unknown(`the ohms of ${edge.part}`);
+}
+
+/** What Q, and what follows from it, are defined to be. */
+const DEFINITION = 'definition of Q';
+
+function ofQ(value: number | undefined, formula: string, from: readonly Reckoned[]): Reckoned {
+  const found = derived(value, formula, from);
+  if (found.value === undefined) return found;
+  const said = found.because.source.split('; ').filter((each) => each !== DEFINITION && each);
+  return { ...found, because: { ...found.because, source: [...said, DEFINITION].join('; ') } };
 }
 
 function derived(value: number | undefined, formula: string, from: readonly Reckoned[]): Reckoned {

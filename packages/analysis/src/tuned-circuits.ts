@@ -92,11 +92,14 @@ function tunedCircuit(circuit: Circuit, all: Tanks, tank: Tank): TunedCircuit {
   const own = ownCapacity(windings);
   const added = own?.farads ?? 0;
   const lacks = tank.across.flatMap(({ missing }) => missing);
-  const because = capacityBecause(tuner, capacity.others, own);
-  const farads = (value: number): Reckoned =>
-    lacks.length > 0 ? unknown(...lacks) : { value: value + added, because };
-  const least = farads(capacity.least);
-  const most = farads(capacity.most);
+  const farads = (value: number, of: ValueBecause | undefined): Reckoned => {
+    if (lacks.length > 0) return unknown(...lacks);
+    const name = of && tuner?.part.name;
+    return { value: value + added, because: capacityBecause(name, of, capacity.others, own) };
+  };
+  const plates = tuner?.rangeBecause;
+  const least = farads(capacity.least, plates?.[0] ?? tuner?.because);
+  const most = farads(capacity.most, plates?.[1] ?? tuner?.because);
   const lowest = edge(inductance, most, LOWER_EDGE_ERROR);
   const highest = edge(inductance, least, UPPER_EDGE_ERROR);
   const turned = turnedBy(circuit, tuner?.part.name);
@@ -109,7 +112,7 @@ function tunedCircuit(circuit: Circuit, all: Tanks, tank: Tank): TunedCircuit {
     inductance,
     leastCapacity: least,
     mostCapacity: most,
-    strays: farads(capacity.without),
+    strays: farads(capacity.without, undefined),
     lowest,
     highest,
     longestWave: lowest.value === undefined ? undefined : wavelength(lowest.value),
@@ -173,18 +176,20 @@ function ownCapacity(windings: readonly TunedWinding[]): OwnCapacity | undefined
   return { farads: own.value, because: own.because };
 }
 
+/** @param tuner name of the condenser that is turned, and where its farads as turned come from */
 function capacityBecause(
-  tuner: Capacity | undefined,
+  tuner: string | undefined,
+  turned: ValueBecause | undefined,
   others: readonly Capacity[],
   own: OwnCapacity | undefined,
 ): ValueBecause {
-  const parts = [tuner, ...others].flatMap((each) => each?.because ?? []);
+  const parts = [turned, ...others.map(({ because }) => because)].flatMap((each) => each ?? []);
   const all = own ? [...parts, own.because] : parts;
   const names = [
     ...new Set(others.map(({ part, what }) => (what === 'wiring' ? 'wiring' : part.name))),
   ];
   return {
-    formula: [tuner?.part.name ?? '', ...names, own ? 'the winding itself' : '']
+    formula: [tuner ?? '', ...names, own ? 'the winding itself' : '']
       .filter((word) => word !== '')
       .join(', '),
     facts: [...new Set(all.flatMap(({ facts }) => facts))],

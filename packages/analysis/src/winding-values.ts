@@ -2,12 +2,15 @@ import type { Circuit, Part } from '@setwright/circuit';
 import {
   coilResistance,
   coilSelfCapacitance,
+  fieldProximityRatio,
   qualityFactor,
   type SingleLayerCoil,
   singleLayerInductance,
+  type Turn,
   thickCoilInductance,
   windingWireLength,
   wireResistancePerMetre,
+  woundResistance,
 } from '@setwright/physics';
 import { type CoilLayout, coilLayout, type WindingShape } from './coil-layout.ts';
 import { ironInductance } from './iron-core.ts';
@@ -37,6 +40,9 @@ export interface WindingValues {
   /** How it is made, where the text says enough. */
   readonly shape: WindingShape | undefined;
 }
+
+/** How sure the losses of a winding in several layers are: its turns lie anyhow. */
+const LAYERED_LOSS_ERROR = 0.35;
 
 /** What a winding loses at one frequency. */
 export interface WindingLoss {
@@ -120,7 +126,10 @@ export function windingLoss(values: WindingValues, frequency: number): WindingLo
     formula: '2\u03c0 times frequency, times inductance over resistance',
     facts: [...inductance.because.facts, ...resistance.because.facts],
     assumed: [...inductance.because.assumed, ...resistance.because.assumed],
-    source: 'definition of Q',
+    source: [...new Set([inductance.because.source, resistance.because.source])]
+      .filter((each) => each !== 'the text')
+      .concat('definition of Q')
+      .join('; '),
   };
   const q = qualityFactor(inductance.value, resistance.value, frequency);
   return { resistance, q: reckoned(q, because, [`the resistance of ${values.part.name}`]) };
@@ -128,8 +137,7 @@ export function windingLoss(values: WindingValues, frequency: number): WindingLo
 
 function radioResistance(values: WindingValues, frequency: number): Reckoned {
   const { part, shape, resistance } = values;
-  const coil = shape && singleLayer(shape);
-  if (!shape || !coil || !shape.wire.gaugeSaid) {
+  if (!shape?.wire.gaugeSaid) {
     if (resistance.value === undefined) return resistance;
     const assumed = [
       `the ohms of ${part.name} at direct current hold at radio frequency`,
@@ -140,14 +148,18 @@ function radioResistance(values: WindingValues, frequency: number): Reckoned {
       because: { ...resistance.because, assumed: [...resistance.because.assumed, ...assumed] },
     };
   }
+  const isLayered = shape.wire.layers > 1;
+  const neighbours = isLayered ? 'of all other turns' : 'of the neighbouring turns';
   return reckoned(
     radioOhms(values)?.(frequency),
     {
-      formula: 'skin effect and the field of the neighbouring turns; nothing for form and covering',
+      formula: `skin effect and the field ${neighbours}; nothing for form and covering`,
       facts: shape.facts,
       assumed: [...shape.assumed, UPPER_BOUND],
-      source: 'R. G. Medhurst, Wireless Engineer 24 (1947) 35; S. Butterworth (1925); Lord Kelvin',
-      relativeError: 0.05,
+      source: isLayered
+        ? 'J. C. Maxwell, Treatise, article 701; S. Butterworth (1925); Lord Kelvin'
+        : 'R. G. Medhurst, Wireless Engineer 24 (1947) 35; S. Butterworth (1925); Lord Kelvin',
+      relativeError: isLayered ? LAYERED_LOSS_ERROR : 0.05,
     },
     [`a frequency, and a make of ${part.name} within the tables`],
   );
@@ -224,13 +236,42 @@ export function radioOhms({
   part,
   shape,
 }: WindingValues): ((frequency: number) => number | undefined) | undefined {
-  const coil = shape && singleLayer(shape);
-  if (!coil || !shape.wire.gaugeSaid) return undefined;
-  const copper = coilResistance(coil, 0);
+  if (!shape?.wire.gaugeSaid) return undefined;
+  const byMake = ohmsByMake(shape);
+  const copper = byMake(0);
   const said = part.values.resistance?.value;
   const more = said !== undefined && copper !== undefined && copper > 0 ? said / copper : 1;
   return (frequency) => {
-    const wire = coilResistance(coil, frequency);
+    const wire = byMake(frequency);
     return wire === undefined ? undefined : wire * more;
   };
+}
+
+/** Ohms of a winding's wire by the frequency: by the table of one layer, else by its own field. */
+function ohmsByMake(shape: WindingShape): (frequency: number) => number | undefined {
+  const coil = singleLayer(shape);
+  if (coil) return (frequency) => coilResistance(coil, frequency);
+  const { wire, winding } = shape;
+  const length = windingWireLength(winding.turns, winding.radius, wire.pitch);
+  const each = wireResistancePerMetre(wire.bare);
+  const ratio = fieldProximityRatio(turnsInLayers(shape), wire.bare);
+  if (length === undefined || each === undefined || ratio === undefined) return () => undefined;
+  return (frequency) => woundResistance(length * each, wire.bare, ratio, frequency);
+}
+
+/** The turns of a winding in layers one by one, each layer about the middle of its length. */
+function turnsInLayers({ winding, wire }: WindingShape): readonly Turn[] {
+  const { layers, pitch, covered } = wire;
+  const inLayers = winding.turns / layers;
+  const inner = winding.radius - ((layers - 1) * covered) / 2;
+  const all: Turn[] = [];
+  for (let layer = 0; layer < layers; layer++) {
+    const count = Math.floor((layer + 1) * inLayers + 0.5) - Math.floor(layer * inLayers + 0.5);
+    for (let turn = 0; turn < count; turn++)
+      all.push({
+        radius: inner + layer * covered,
+        position: (turn - (count - 1) / 2) * pitch,
+      });
+  }
+  return all;
 }

@@ -67,27 +67,28 @@ it('every resistance of the examples has the volts across it that Ohm says', () 
   expect(compared).toBeGreaterThan(100);
 });
 
-describe('a plain dense solution of the same equations', () => {
-  it.each([
-    'five-tube-trf.receiver',
-    'screen-grid.receiver',
-    'heater-tubes.receiver',
-    'push-pull.receiver',
-    'dry-cell-portable.receiver',
-  ])('comes to the same volts at every junction of %s', (name) => {
+/** Every example with supplies of stated resistance: a bare battery has none to write down. */
+const solvedTwice = examples
+  .map(([name]) => name)
+  .filter((name) => !['crystal.receiver', 'bare-wiring.receiver'].includes(name));
+
+describe('a plain dense solution of the same equations, by ml-matrix', () => {
+  it.each(solvedTwice)('comes to the same volts within 1e-9 at every junction of %s', (name) => {
     const circuit = examples.find(([file]) => file === name)![1];
     const point = operatingPoint(circuit, undefined, { laws });
     const control = new Map(point.controls.map(({ part, ohms }) => [part, ohms]));
     const volts = denseRest(circuit, point.settings, control, laws);
+    const zero = volts[circuit.endNamed.get('B.B-')!.junction]!;
     let compared = 0;
     for (const { terminals, index } of circuit.junctions) {
       const found = point.voltage(terminals[0]!, 'B.B-');
       if (found === undefined) continue;
-      const zero = volts[circuit.endNamed.get('B.B-')!.junction]!;
-      expect(Math.abs(found - (volts[index]! - zero))).toBeLessThan(1e-6);
+      // Grids and filaments stand at volts, plates at a hundred: below a millivolt nothing does.
+      const most = 1e-9 * Math.max(Math.abs(found), 1e-2);
+      expect(Math.abs(found - (volts[index]! - zero)), terminals[0]).toBeLessThan(most);
       compared++;
     }
-    expect(compared).toBeGreaterThan(15);
+    expect(compared).toBeGreaterThan(name.startsWith('one-tube') ? 10 : 15);
   });
 });
 

@@ -400,6 +400,24 @@ describe('batteries', () => {
     expect(tap(rest(setOf([eliminator], [])), 'B', 'B+90')?.volts?.value).toBeCloseTo(114, 6);
   });
 
+  it('an eliminator has to give what all its taps give together', () => {
+    const taps = [
+      { end: 'B-', volts: 0, resistance: undefined, atLoad: undefined },
+      { end: 'B+45', volts: 45, resistance: 10_000, atLoad: 1e-3 },
+      { end: 'B+90', volts: 90, resistance: 5_000, atLoad: 5e-3 },
+    ];
+    const eliminator = part('eliminator', 'B', {
+      ends: taps.map(({ end }) => end),
+      supplyTaps: taps.map((each) => ({ ...each, said: undefined, place: nowhere })),
+    });
+    const circuit = setOf(
+      [eliminator, ohms('resistor', 'R1', 45_000), ohms('resistor', 'R2', 18_000)],
+      ['B- R1.start R2.start', 'B+45 R1.finish', 'B+90 R2.finish'],
+    );
+    // 45 volts over 45 kilohms and 90 over 18, as stated: 1 and 5 milliamperes.
+    expect(milliamperes(rest(circuit).supplies[0]?.drain?.value)).toBeCloseTo(6, 9);
+  });
+
   it('two with no common point float: no plate current, and no volts between them', () => {
     const circuit = setOf(
       [

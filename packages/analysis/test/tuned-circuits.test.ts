@@ -1,6 +1,6 @@
 import { resonanceProduct } from '@setwright/physics';
 import { describe, expect, it } from 'vitest';
-import { tunedAt, tunedCircuits } from '../src/index.ts';
+import { type Reckoned, tunedAt, tunedCircuits } from '../src/index.ts';
 import { exampleSets, setFrom } from './reading-set.ts';
 
 const named = (file: string) => {
@@ -94,6 +94,39 @@ describe('200 microhenries', () => {
     expect(at?.q.value).toBeCloseTo(1256.637 / 4, 3);
     expect(at?.bandwidth.value).toBeCloseTo((1e6 * 4) / 1256.637, 1);
     expect(at?.impedance.value).toBeCloseTo(1256.637 ** 2 / 4, -1);
+  });
+
+  it('say of the least capacity at the short-wave end and of the most at the long', () => {
+    const tuned = onlyOne(...plain, 'condenser C1 variable 14 to 365 mmfd across L1.grid');
+    const facts = (of: Reckoned | undefined) =>
+      of?.value === undefined
+        ? []
+        : of.because.facts.map((each) => `${each.meaning}: ${each.text}`);
+    for (const least of [tuned?.highest, tuned?.leastCapacity]) {
+      expect(facts(least)).toContain('least capacity of C1: 14 mmfd');
+      expect(facts(least).join()).not.toContain('most capacity');
+    }
+    for (const most of [tuned?.lowest, tuned?.mostCapacity]) {
+      expect(facts(most)).toContain('most capacity of C1: 365 mmfd');
+      expect(facts(most).join()).not.toContain('least capacity');
+    }
+    expect(facts(tuned?.strays).join()).not.toContain('C1');
+  });
+
+  it('say what damps them, and with how many ohms', () => {
+    const tuned = exampleSets.get('five-tube-trf');
+    const [first] = tuned ? tunedCircuits(tuned) : [];
+    const q = first && tunedAt(first, 1e6).loadedQ;
+    const because = q?.value === undefined ? undefined : q.because;
+    expect(because?.formula).toBe('Q with R1 before the capacity of the grid');
+    expect(because?.facts.map(({ text }) => text)).toContain('1500 ohms');
+    const across = onlyOne(
+      ...plain,
+      'condenser C1 variable 14 to 365 mmfd across L1.grid',
+      'resistor R1 100 kilohms across L1.grid',
+    );
+    const other = across && tunedAt(across, 1e6).loadedQ;
+    expect(other?.value === undefined ? '' : other.because.formula).toBe('Q with R1 across it');
   });
 
   it('with 100 kilohms across lose Q by the two in parallel', () => {

@@ -1,6 +1,6 @@
 import { singleLayerInductance, wheeler1928Inductance } from '@setwright/physics';
 import { describe, expect, it } from 'vitest';
-import { coilMatrix, singleInductor, windingLoss } from '../src/index.ts';
+import { coilMatrix, singleInductor, type WindingValues, windingLoss } from '../src/index.ts';
 import { missingOf } from '../src/value-because.ts';
 import { setFrom } from './reading-set.ts';
 
@@ -78,6 +78,39 @@ describe('a winding', () => {
       windings('coil L1 {', 'form 3 in', `winding grid 40 turns of 24 DCC ${more}`, '}').get('grid')
         ?.inductance.value ?? 0;
     expect(make('length 2 in')).toBeLessThan(make(''));
+  });
+
+  it('in layers loses far more than at direct current, and more than in one layer', () => {
+    // Measured coils of the time in many layers have a Q of some 50 to 150: common practice.
+    const q = (length: string) => {
+      const grid = windings(
+        'coil L1 {',
+        'form 2 in',
+        `winding grid 50 turns of 24 DCC ${length}`,
+        '}',
+      ).get('grid');
+      const loss = grid && windingLoss(grid, 1e6);
+      return { q: loss?.q.value ?? 0, ohms: loss?.resistance.value ?? 0, grid };
+    };
+    const flat = q('length 1/16 in');
+    expect(flat.q).toBeGreaterThan(30);
+    expect(flat.q).toBeLessThan(150);
+    expect(flat.ohms).toBeGreaterThan(5 * (flat.grid?.resistance.value ?? 1));
+    expect(flat.q).toBeLessThan(q('').q);
+  });
+
+  it('in layers says that its losses are not very sure', () => {
+    const bank = windings(
+      'coil L1 {',
+      'form 2 in',
+      'winding grid 100 turns of 26 DCC length 1 in',
+      '}',
+    );
+    const grid = bank.get('grid');
+    const { resistance } = windingLoss(grid as WindingValues, 1e6);
+    expect(resistance.value === undefined ? 0 : resistance.because.relativeError).toBeGreaterThan(
+      0.3,
+    );
   });
 
   it('that does not fit into its length in one layer is taken to lie in several', () => {

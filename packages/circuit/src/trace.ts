@@ -55,6 +55,7 @@ const MOST_ENDS = 200;
  * - A plate or screen: to the positive tap that feeds it, and from that supply's zero back to the
  *   tube's cathode or filament−.
  * - An end of a filament: round through its battery to the other end.
+ * - An end of a crystal: round to its other end, for what it rectifies is direct current.
  * - A tap: to every electrode that it feeds, and from its supply's zero to the filaments.
  * - Any other terminal: to the nearest tap or filament.
  *
@@ -74,6 +75,7 @@ export function traceDirectCurrent(
   if (!end || !part) return [];
   const conduction = conductionOf(circuit, settings);
   if (isSupply(part)) return ofTap(conduction, part, end);
+  if (part.kind === 'crystal') return [ofCrystal(conduction, part, end)];
   if (part.kind !== 'tube') return [toNearestHome(conduction, end)];
   switch (end.name) {
     case 'grid':
@@ -220,6 +222,16 @@ function ofTap(conduction: Conduction, supply: Part, tap: End): readonly TracePa
     );
   }
   return paths;
+}
+
+/** Round from one end of a crystal to the other. */
+function ofCrystal(conduction: Conduction, crystal: Part, end: End): TracePath {
+  const other = crystal.ends.find((each) => each !== end);
+  const heading = `what ${crystal.name} rectifies, from ${end.id} round to ${other?.id ?? 'its other end'}`;
+  if (!other) return stopped(heading, crystal, 'it has no other end');
+  return pathTo(conduction, heading, end, other.id, (here) => here === other.junction, {
+    skip: new Set([crystal.name]),
+  });
 }
 
 function toNearestHome(conduction: Conduction, end: End): TracePath {

@@ -213,3 +213,39 @@ describe('the trace of any other terminal', () => {
     expect(traceDirectCurrent(set, 'V9.grid')).toEqual([]);
   });
 });
+
+describe('the trace of a crystal', () => {
+  const round = (joins: readonly string[]) =>
+    traceDirectCurrent(
+      setOf(
+        [
+          part('crystal', 'CR1'),
+          ohms('winding', 'L1.grid', 1),
+          part('phones', 'P1'),
+          part('condenser', 'C1'),
+          part('condenser', 'C2'),
+        ],
+        joins,
+      ),
+      'CR1.mineral',
+    )[0];
+
+  it('goes round through phones and coil to its other end', () => {
+    const path = round([
+      'CR1.mineral L1.grid.finish C1.start',
+      'CR1.whisker P1.start C2.start',
+      'P1.finish C2.finish L1.grid.start C1.finish',
+    ]);
+    expect(path?.blocked).toBeUndefined();
+    expect(parts(path)).toEqual(['L1.grid', 'P1']);
+  });
+
+  it('names the condenser that stops it', () => {
+    const path = round([
+      'CR1.mineral L1.grid.finish C1.start',
+      'CR1.whisker C2.start',
+      'C2.finish L1.grid.start C1.finish',
+    ]);
+    expect(path?.blocked?.part).toBe('C2');
+  });
+});

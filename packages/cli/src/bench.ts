@@ -28,7 +28,7 @@ export function bench(file: string, options: BenchOptions, streams: Streams): Ex
   const read = readOneFile(file, 'a reading may be missing or wrong here', streams);
   if (!read) return exitCodes.trouble;
   if (read.circuits.length === 0) {
-    sayNoReceiver(streams);
+    sayNoReceiver(read.path, streams);
     return exitCodes.trouble;
   }
   const benches = benchesNamed(read.circuits, options.bench, streams);

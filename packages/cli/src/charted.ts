@@ -42,7 +42,7 @@ export function charted<Told>(
   const read = readOneFile(file, because, streams, as);
   if (!read) return exitCodes.trouble;
   if (read.circuits.length === 0) {
-    sayNoReceiver(streams);
+    sayNoReceiver(read.path, streams);
     return exitCodes.trouble;
   }
   if (output !== undefined && !mayBeDrawnTo(output, read.file, streams)) return exitCodes.trouble;

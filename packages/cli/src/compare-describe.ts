@@ -1,5 +1,5 @@
 import { readReceivers } from '@setwright/language';
-import { describedSet } from '@setwright/report';
+import { describedSet, printableJson } from '@setwright/report';
 import { type ExitCode, exitCodes } from './exit.ts';
 import { readSource } from './read-source.ts';
 import { findSources } from './sources.ts';
@@ -23,7 +23,7 @@ export function describe(file: string, streams: Streams): ExitCode {
   for (const circuit of circuits) streams.out.write(describedSet(circuit));
   for (const { start, end } of lines.unreadable) {
     const words = read.text.slice(start, end).replace(/\s+/g, ' ').trim();
-    streams.out.write(`not read  ${JSON.stringify(words)}\n`);
+    streams.out.write(`not read  ${printableJson(words)}\n`);
   }
   return exitCodes.clean;
 }

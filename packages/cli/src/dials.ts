@@ -9,6 +9,10 @@ import {
   dialsInCsv,
   dialsInJson,
   dialsInWords,
+  dialsReversed,
+  dialsReversedInCsv,
+  dialsReversedInJson,
+  dialsReversedInWords,
   stationsOver,
   type Theme,
   type UnitStyle,
@@ -28,16 +32,32 @@ export interface DialsOptions {
   readonly stations: readonly number[] | undefined;
   /** Hertz from one station to the next. */
   readonly every: number | undefined;
+  /** Readings that are asked back for what they tune to; undefined where stations are asked for. */
+  readonly readings: readonly number[] | undefined;
   readonly plot: boolean;
   readonly output: string | undefined;
   readonly theme: Theme;
   readonly as: PartsAs;
 }
 
-/** `setwright dials`: where every dial stands for every station. */
+/** `setwright dials`: where every dial stands for every station, or what readings tune to. */
 export function dials(file: string, options: DialsOptions, streams: Streams): ExitCode {
-  const { format, units } = options;
+  const { format, units, readings } = options;
   const styles = stylesFor(streams.out, streams.env);
+  if (readings)
+    return charted(file, options, streams, {
+      because: 'a dial may be missing here',
+      reckon: (circuit) => dialsReversed(dialColumns(circuit), readings),
+      report: (path, sets) =>
+        format === 'json'
+          ? dialsReversedInJson(path, sets)
+          : format === 'csv'
+            ? dialsReversedInCsv(sets)
+            : undefined,
+      words: (set, columns) => dialsReversedInWords(set, units, columns, styles),
+      charts: () => [],
+      wanting: 'A chart is drawn for stations, not for readings.',
+    });
   return charted(file, options, streams, {
     because: 'a dial may be missing here',
     reckon: (circuit) => readingsOf(circuit, options),

@@ -39,7 +39,7 @@ export function mayBeDrawnTo(
   if (!endings.includes(extname(file).toLowerCase())) {
     sayWrong(
       streams,
-      `${file} is no name for a ${what}.`,
+      `${file === '' ? 'Nothing' : file} is no name for a ${what}.`,
       `Let it end in ${listed(endings, 'or')}, as in: -o set${endings[0] ?? ''}`,
     );
     return false;

@@ -33,7 +33,7 @@ export function faults(file: string, options: FaultsOptions, streams: Streams): 
   const read = readOneFile(file, 'a fault may be missing here', streams);
   if (!read) return exitCodes.trouble;
   if (read.circuits.length === 0) {
-    sayNoReceiver(streams);
+    sayNoReceiver(read.path, streams);
     return exitCodes.trouble;
   }
   const benches = benchesNamed(read.circuits, options.bench, streams);

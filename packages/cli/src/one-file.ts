@@ -87,8 +87,8 @@ function sayUnusable(
 }
 
 /** Says that a file holds no set. */
-export function sayNoReceiver(streams: Streams): void {
-  sayWrong(streams, 'There is no receiver in this file.', 'Name the file of a set.');
+export function sayNoReceiver(path: string, streams: Streams): void {
+  sayWrong(streams, `${path}: there is no receiver in it.`, 'Name the file of a set.');
 }
 
 /** The set that is asked for; what is wrong with the asking has been said where there is none. */
@@ -99,7 +99,7 @@ export function theReceiver(
 ): Circuit | undefined {
   const [only, second] = circuits;
   if (!only) {
-    sayNoReceiver(streams);
+    sayNoReceiver(path, streams);
     return undefined;
   }
   const list = circuits.map(({ title }, index) => `${index + 1} "${title}"`).join(', ');

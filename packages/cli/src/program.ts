@@ -203,6 +203,11 @@ Examples:
         .argParser(frequency)
         .conflicts('stations'),
     )
+    .addOption(
+      new Option('--readings <list>', 'what the dials are tuned to at these readings, as of a log')
+        .argParser(readingList)
+        .conflicts(['stations', 'every', 'plot', 'output']),
+    )
     .option('--plot', 'draw the chart in the terminal, below the table', false)
     .option('-o, --output <file>', 'draw the chart into this file, which ends in .svg')
     .addOption(themeOption())
@@ -214,6 +219,7 @@ Examples:
   setwright dials my-set.receiver
   setwright dials my-set.receiver --stations "610, 780, 1.2 Mc, 360 meters"
   setwright dials my-set.receiver --every 100 --plot
+  setwright dials my-set.receiver --readings 27,43.5,61
   setwright dials my-set.receiver -o chart.svg`,
     )
     .action((file, options) => answer(dials(file, options, streams)));
@@ -491,7 +497,7 @@ Examples:
     .addHelpText(
       'after',
       `
-Every step of the page has a link of its own, as in: tour.html#bias-v3
+Every step of the page has a link of its own, as in: tour.html#bias-v1
 
 Examples:
   setwright tour my-set.receiver -o tour.html
@@ -732,6 +738,14 @@ function themeOption() {
   return new Option('--theme <name>', 'colors of the chart; auto follows whoever looks at it')
     .choices(['auto', 'light', 'dark'])
     .default('auto');
+}
+
+/** Readings of a dial, in the order of the log. */
+function readingList(text: string): readonly number[] {
+  const all = text.split(',').map((each) => each.trim());
+  if (!all.every((each) => /^\d{1,6}(?:\.\d{1,6})?$/.test(each)))
+    throw new InvalidArgumentError('Give readings of a dial, as in: 27, 43.5, 61.');
+  return [...new Set(all.map(Number))];
 }
 
 function frequency(text: string): number {

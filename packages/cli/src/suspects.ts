@@ -20,7 +20,7 @@ export function suspects(file: string, options: SuspectsOptions, streams: Stream
   const read = readOneFile(file, 'a suspect may be missing or wrong here', streams);
   if (!read) return exitCodes.trouble;
   if (read.circuits.length === 0) {
-    sayNoReceiver(streams);
+    sayNoReceiver(read.path, streams);
     return exitCodes.trouble;
   }
   const named = benchesNamed(read.circuits, options.bench, streams);

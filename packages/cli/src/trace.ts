@@ -8,11 +8,12 @@ import {
 import { listed, printableJson, type Styles, visible } from '@setwright/report';
 import { formatQuantity } from '@setwright/units';
 import { type ExitCode, exitCodes } from './exit.ts';
-import { readOneFile, sayNoReceiver } from './one-file.ts';
+import { type OneFile, readOneFile, sayNoReceiver } from './one-file.ts';
 import type { Streams } from './streams.ts';
 import { stylesFor } from './styles.ts';
 import { terminalNamed } from './terminal-names.ts';
 import { type SignalTold, signalsFrom } from './trace-signals.ts';
+import { withStands } from './trace-stands.ts';
 import { sayWrong } from './troubles.ts';
 
 export const traceFormats = ['text', 'json'] as const;
@@ -53,12 +54,12 @@ export function trace(
     return {
       circuit,
       terminal: named.id,
-      paths: isDirect ? traceDirectCurrent(circuit, named.id) : [],
+      paths: isDirect ? withStands(circuit, traceDirectCurrent(circuit, named.id)) : [],
       signals: signalsFrom(circuit, named.id, kinds),
     };
   });
   if (traced.length === 0) {
-    sayNotFound(written, circuits, streams);
+    sayNotFound(written, read, streams);
     return exitCodes.trouble;
   }
   streams.out.write(
@@ -69,9 +70,9 @@ export function trace(
   return exitCodes.clean;
 }
 
-function sayNotFound(written: string, circuits: readonly Circuit[], streams: Streams) {
+function sayNotFound(written: string, { path, circuits }: OneFile, streams: Streams) {
   if (circuits.length === 0) {
-    sayNoReceiver(streams);
+    sayNoReceiver(path, streams);
     return;
   }
   const named = circuits.map((circuit) => terminalNamed(circuit, written));

@@ -33,37 +33,60 @@ const legend = [
   'A point marked "left out" disagrees with a later print at the same volts; both are named.',
 ];
 
+/** `+1.2 %`, or `−1.2 %`. */
+function percentOff(excess: number): string {
+  return `${excess < 0 ? '\u2212' : '+'}${Math.abs(100 * excess).toFixed(1)} %`;
+}
+
+/** What is printed, what the law makes of it, and how far that is off; empty where not known. */
+function besideThePrint(
+  published: number | undefined,
+  excess: number | undefined,
+  quantity: 'current' | 'transconductance',
+): string[] {
+  const words = (value: number) =>
+    quantity === 'transconductance'
+      ? formatQuantity(value * 1e6, 'ratio')
+      : formatQuantity(value, 'current');
+  if (published === undefined) return ['', '', ''];
+  if (excess === undefined) return [words(published), '', ''];
+  return [words(published), words(published * (1 + excess)), percentOff(excess)];
+}
+
 function linesOf(type: TubeType): string[] {
   const law = tubeLawOf(type, new WeakMap());
-  const off = new Map(law.fitted.map(({ point, excess }) => [point, excess]));
+  const fitted = new Map(law.fitted.map((each) => [each.point, each]));
   const volts = (value: number | undefined) =>
     value === undefined ? '' : formatQuantity(value, 'voltage');
   const row = (point: TubePoint): string[] => {
-    const { plateVolts, screenVolts, gridVolts, plateAmperes } = point;
-    const excess = off.get(point);
-    const reckoned =
-      excess === undefined || plateAmperes === undefined ? undefined : plateAmperes * (1 + excess);
+    const { plateVolts, screenVolts, gridVolts, plateAmperes, transconductance } = point;
+    const fit = fitted.get(point);
+    const [current, reckoned, off] = besideThePrint(plateAmperes, fit?.excess, 'current');
     return [
       volts(plateVolts),
       volts(screenVolts),
       volts(gridVolts),
-      plateAmperes === undefined ? '' : formatQuantity(plateAmperes, 'current'),
-      reckoned === undefined ? '' : formatQuantity(reckoned, 'current'),
-      law.leftOut.includes(point)
-        ? 'left out'
-        : excess === undefined
-          ? ''
-          : `${excess < 0 ? '\u2212' : '+'}${Math.abs(100 * excess).toFixed(1)} %`,
+      current ?? '',
+      reckoned ?? '',
+      law.leftOut.includes(point) ? 'left out' : (off ?? ''),
+      ...besideThePrint(transconductance, fit?.slopeExcess, 'transconductance'),
     ];
   };
-  const whole = ['plate', 'screen', 'grid', 'published', 'reckoned', 'off'];
-  const shown = (cells: readonly string[]) => (type.screen ? cells : cells.toSpliced(1, 1));
+  const hasSlopes = type.points.some(({ transconductance }) => transconductance !== undefined);
+  const heading = [
+    ...['plate', 'screen', 'grid', 'current', 'reckoned', 'off'],
+    ...(hasSlopes ? ['micromhos', 'reckoned', 'off'] : []),
+  ];
+  const shown = (cells: readonly string[]) => {
+    const wanted = cells.slice(0, heading.length);
+    return type.screen ? wanted : wanted.toSpliced(1, 1);
+  };
   const sources = [...new Set(type.points.flatMap(({ source }) => source ?? []))];
   return [
     `${type.name}${type.title ? `, ${type.title}` : ''}`,
     ...(type.points.length > 0
       ? tableOf(
-          shown(whole),
+          shown(heading),
           type.points.map((point) => shown(row(point))),
         )
       : ['  no published points']),

@@ -26,7 +26,7 @@ export function values(file: string, options: ValuesOptions, streams: Streams): 
   const read = readOneFile(file, 'a number may be missing or wrong here', streams, options.as);
   if (!read) return exitCodes.trouble;
   if (read.circuits.length === 0) {
-    sayNoReceiver(streams);
+    sayNoReceiver(read.path, streams);
     return exitCodes.trouble;
   }
   const sets = read.circuits.map((circuit) => valuesOf(circuit, options.units));

@@ -96,6 +96,49 @@ describe('a dial', () => {
   });
 });
 
+describe('the readings of a log', () => {
+  it('lead back to the stations whose readings they are', () => {
+    const text = example('five-tube-trf');
+    const { stations } = report(text, '--stations', '610,1170');
+    const ofFirst = stations.map(({ readings }: { readings: number[] }) => readings[0]?.toFixed(6));
+    const back = report(text, '--readings', ofFirst.join());
+    const found = back.readings.map((line: { stations: number[] }) => line.stations[0]);
+    expect(found[0] / 610e3).toBeCloseTo(1, 6);
+    expect(found[1] / 1170e3).toBeCloseTo(1, 6);
+  });
+
+  it('are told dial by dial, in the order of the log', () => {
+    const { out } = dialsFor(example('five-tube-trf'), '--readings', '61, 27.5');
+    expect(out).toMatch(/^ {2}reading +D1 \(C1\) +D2 \(C2\) +D3 \(C3\)$/m);
+    expect(out).toMatch(/^ {2}61 +7\d\d kc +7\d\d kc +7\d\d kc\n {2}27\.5 +10\d\d kc/m);
+  });
+
+  it('of an oscillator are told by the station, above it and below', () => {
+    const { dials, readings } = report(example('superheterodyne'), '--readings', '50');
+    const oscillators = dials.flatMap(({ above }: { above: number }, index: number) =>
+      above === 0 ? [] : readings[0].stations[index],
+    );
+    expect(oscillators[1] - oscillators[0]).toBeCloseTo(2 * Math.abs(dials.at(-1).above), 0);
+  });
+
+  it('off the scale have a dash', () => {
+    const { out } = dialsFor(oneDial, '--readings', '50,120');
+    expect(out).toMatch(/^ {2}120 +–$/m);
+    expect(out).toContain('A dash stands where a reading is off the scale of a dial.');
+  });
+
+  it('come as CSV too', () => {
+    const { out } = dialsFor(oneDial, '--readings', '50', '--format', 'csv');
+    expect(out).toMatch(
+      /^receiver,dial,circuit,reading,frequency,wavelength\nBench,D1,L1\.grid,50,/,
+    );
+  });
+
+  it.each(['', 'x', '5,,6', '-3', '1e9'])('cannot be %j', (list) => {
+    expect(dialsFor(oneDial, '--readings', list).code).toBe(2);
+  });
+});
+
 describe('several dials', () => {
   it('are told side by side with how far they are apart', () => {
     const { out } = dialsFor(example('five-tube-trf'));

@@ -1,6 +1,7 @@
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { Resvg } from '@resvg/resvg-js';
+import { readReceivers } from '@setwright/language';
 import { describe, expect, it } from 'vitest';
 import { type DrawCommandOptions, draw } from '../src/draw.ts';
 import * as drawing from '../src/drawing.ts';
@@ -28,6 +29,7 @@ async function drawIn(
   draughtsman: Parameters<typeof draw>[3] = () => drawing,
 ) {
   const cwd = folderWith({ 'set.receiver': text });
+  mkdirSync(join(cwd, 'folder.svg'));
   const written = { out: '', err: '' };
   const writing = (where: 'out' | 'err') => ({
     write: (words: string) => {
@@ -44,6 +46,10 @@ async function drawIn(
   return { ...written, code, file };
 }
 
+const fiveTube = readFileSync(
+  join(import.meta.dirname, '../../../examples/five-tube-trf.receiver'),
+  'utf8',
+);
 const two = `${sound}\n${sound.replace('"Sound"', '"Other"')}`;
 
 describe('setwright draw', () => {
@@ -94,6 +100,69 @@ describe('setwright draw', () => {
   it('says of what letters there are no outlines', async () => {
     const { err } = await drawIn(sound.replace('"Sound"', '"Звук"'));
     expect(err).toContain('No outlines are at hand of: Звук.');
+  });
+
+  it('takes for a page so many rows as print largest', async () => {
+    const { circuits } = readReceivers(fiveTube, 'five.receiver');
+    const size = async (rows: 'one' | undefined) => {
+      const options = { ...plain, rows, page: 'a4' } as const;
+      const made = await drawing.schematicOf(circuits[0]!, options);
+      return 'views' in made ? 0 : (made.smallestLetters ?? 0);
+    };
+    const [one, largest] = [await size('one'), await size(undefined)];
+    expect(largest).toBeGreaterThan(1.3 * one);
+    expect(largest).toBeGreaterThan(6.5);
+  });
+
+  it('says of letters too small to read what to do about them', async () => {
+    const { code, err } = await drawIn(fiveTube, { page: 'letter', rows: 'one' });
+    expect(code).toBe(0);
+    expect(err).toMatch(
+      /^setwright: The smallest letters are \d\.\d points on this paper\. Turn the/,
+    );
+  });
+
+  const wrong = 'receiver "Sound" {\n  tube V1 01-A\n  tube V2 grid too X {\n}\n';
+  it.each([
+    ['an empty file', '', 'set.receiver: there is no receiver in it. Name the file of a set.'],
+    ['a file of other words', 'hello\n', 'set.receiver: there is no receiver in it.'],
+    ['bytes that are no text', 'receiver\0', 'set.receiver: it is no text: there is a zero byte'],
+  ])('says of %s what it is and what is wanted', async (_what, text, told) => {
+    const { code, out, err } = await drawIn(text);
+    expect([code, out]).toEqual([2, '']);
+    expect(err).toContain(told);
+  });
+
+  it('draws what can be read, and says which lines cannot', async () => {
+    const { code, out, err } = await drawIn(wrong);
+    expect(code).toBe(0);
+    expect(out).toContain('data-part="V1"');
+    expect(err).toMatch(/^setwright: set\.receiver: line \d.* cannot be read, so something may be/);
+  });
+
+  it('draws a receiver with nothing in it as an empty sheet', async () => {
+    const { code, out, err } = await drawIn('receiver "Nothing" {\n}\n');
+    expect([code, err]).toEqual([0, '']);
+    expect(out).toContain('<title id="setwright-title">Nothing</title>');
+  });
+
+  it.each(['stage FOO', 'suppose 99', '', 'bias V9'])('has no view "%s"', async (view) => {
+    const { code, out, err } = await drawIn(sound, { view });
+    expect([code, out]).toEqual([2, '']);
+    expect(err).toContain(`There is no view "${view}".`);
+    expect(err).toContain('This set has: whole,');
+  });
+
+  it.each([
+    ['set.jpg', 'set.jpg is no name for a drawing. Let it end in .svg or .png, as in: -o set.svg'],
+    ['', 'Nothing is no name for a drawing. Let it end in .svg or .png'],
+    ['-', '- is no name for a drawing. Let it end in .svg or .png'],
+    ['away/set.svg', 'away/set.svg cannot be written: there is no such folder. Name another place'],
+    ['folder.svg', 'folder.svg cannot be written: it is a folder. Name another place'],
+  ])('does not write to "%s", and says why', async (output, told) => {
+    const { code, err } = await drawIn(sound, { output });
+    expect(code).toBe(2);
+    expect(err).toContain(told);
   });
 
   it('paints a PNG, as large as it is told', async () => {

@@ -68,11 +68,29 @@ describe('a set that oscillates', () => {
     expect(out).toMatch(/It (?:oscillates by itself|squeals with its dials apart)/);
   });
 
-  it('is told what would just cure it', () => {
-    const { out } = responseFor(squealing, ...stations);
-    expect(out.replace(/\s+/g, ' ')).toMatch(
-      /It would just be quiet with about \d+ ohms more than it has in the lead of each of V1\.grid and V2\.grid, or with neutralizing that balances at least [\d.]+ mmfd between grid and plate of each of V1 and V2\./,
+  const cureIn = (text: string) =>
+    /It would just be quiet with .*? will do\./.exec(
+      responseFor(text, ...stations).out.replace(/\s+/g, ' '),
+    )?.[0];
+
+  it('is told what would just cure it, with coils that lose little and with usual ones', () => {
+    expect(cureIn(squealing)).toMatch(
+      /^It would just be quiet with about \d+ ohms more in R1 and R2, or with neutralizing that balances at least [\d.]+ mmfd between grid and plate of each of V1 and V2\. That is with the losses of the wire alone; with coils of a usual Q of 100, with which it squeals as well, about \d+ ohms or [\d.]+ mmfd will do\.$/,
     );
+  });
+
+  it('is told where the resistance goes when there is none yet', () => {
+    const bare = squealing.replace(/resistor (R\d) "[a-z ]+" 1 ohm from/g, 'wire');
+    expect(cureIn(bare.replace('short R1', 'open C5'))).toMatch(
+      /^It would just be quiet with about \d+ ohms in the lead of each of V1\.grid and V2\.grid, or/,
+    );
+  });
+
+  it('needs less with coils of a usual Q', () => {
+    const { cure } = report(squealing, ...stations);
+    expect(cure.usual.q).toBe(100);
+    expect(cure.usual.seriesResistance).toBeGreaterThan(100);
+    expect(cure.usual.seriesResistance).toBeLessThan(cure.seriesResistance);
   });
 
   it('is quiet with the resistance that it is told of', () => {
@@ -159,6 +177,55 @@ describe('a regenerative set', () => {
     const { regeneration } = report(example('one-tube-regenerative'), ...stations);
     expect(regeneration).toMatchObject({ control: 'L1.tickler', tube: 'V1', backedOff: null });
     for (const { share } of regeneration.begins) expect(share).toBeGreaterThan(0.1);
+  });
+});
+
+describe('a regenerative set whose tickler the text does not say to turn', () => {
+  it('is told that it is taken as fixed, and how to say that it turns', () => {
+    const fixed = example('one-tube-regenerative')
+      .replace(/ set \d+ %/g, '')
+      .replace(/^.* drives L1\.tickler.*$/m, '');
+    const { out } = responseFor(fixed, ...stations);
+    expect(out.replace(/\s+/g, ' ')).toContain(
+      'V1 keeps it going by L1.tickler, which is taken as fixed: if it turns, the text should say how it stands, as in: set 30 %.',
+    );
+  });
+
+  it('is kept going by no audio tube', () => {
+    const { out } = responseFor(example('resistance-coupled'), ...stations);
+    expect(out).not.toMatch(/V[345] keeps? it going/);
+  });
+});
+
+describe('a set tuned by a variometer', () => {
+  const text = `receiver "Bench" {
+  tunes 550 kc to 1350 kc
+  post ANT aerial 250 mmfd
+  post GND ground
+  variometer L1 60 uH to 600 uH 3 ohms from ANT to GND
+  crystal CR1 mineral to ANT whisker to PH1.start
+  phones PH1 2000 ohms to GND
+}
+`;
+
+  it('is told with it as it stands, and that this is so', () => {
+    const out = responseFor(text, ...stations).out.replace(/\s+/g, ' ');
+    expect(out).toContain(
+      'A listener tunes by L1 too: the figures are with the variometer as it stands, not turned to each station.',
+    );
+    expect(out).toContain('L1 is set half way');
+  });
+
+  it('has no dial whose readings are reckoned', () => {
+    const { out } = runIn(folderWith({ 'set.receiver': text }), ['dials', 'set.receiver']);
+    expect(out.replace(/\s+/g, ' ')).toContain(
+      'No tuned circuit here has a variable condenser, and of L1 no readings are reckoned.',
+    );
+  });
+
+  it('has no second figure that is the same', () => {
+    const { out } = responseFor(text, ...stations);
+    expect(out).not.toMatch(/it is ([\d.]+) and not \1 at/);
   });
 });
 

@@ -21,6 +21,16 @@ describe('the trace of a grid', () => {
     ]);
   });
 
+  it('names the ohms at which a rheostat comes to stand that the text does not set', () => {
+    // A quarter ampere of an 01-A, 5 volts from 6: 4 ohms, by Ohm's law; 20 ohms would be 5 volts.
+    const third = (rheostat: string) => {
+      const text = biased.replace('resistor R1 4 ohms', `rheostat R1 ${rheostat}`);
+      return traced('V1.grid', text, '--kind', 'direct').out.split('\n')[3];
+    };
+    expect(third('20 ohms')).toMatch(/, (?:3\.9|4) ohms of its 20 ohms, at which .* rated volts$/);
+    expect(third('20 ohms set 6 ohms')).toMatch(/carries the current, 6 ohms$/);
+  });
+
   it('that floats names what stops it', () => {
     const floating = biased.replace('resistor R2 100 kilohms', 'condenser R2 250 mmfd');
     expect(traced('V1.grid', floating).out).toMatch(/Stopped at R2: a condenser blocks/);
@@ -125,6 +135,6 @@ describe('the trace of a set that cannot be read whole', () => {
 
   it('is refused where there is no set', () => {
     const { code, err } = traced('V1.grid', '// nothing\n');
-    expect([code, err]).toEqual([2, expect.stringContaining('no receiver in this file')]);
+    expect([code, err]).toEqual([2, expect.stringContaining('there is no receiver in it')]);
   });
 });

@@ -46,6 +46,24 @@ describe('the values of every example', () => {
   );
 });
 
+describe('the because of every value of every example', () => {
+  /** Laws of circuits that need no publication, by the name that they go by. */
+  const plainLaws =
+    /^(?:Ohm’s law|Kirchhoff’s first law|Joule’s law|as stated|V\(|2π times frequency|1 over 2π|speed of light|volts at |the most that any|set so that)/;
+
+  it.each(readdirSync(examples).filter((name) => name.endsWith('.receiver')))(
+    'rests on facts or on what is taken, and names a source or a plain law: %s',
+    (name) => {
+      for (const { part, quantity, because } of rows(read(name))) {
+        const told = `${part} ${quantity}: ${because}`;
+        const isGrounded = /; (?:from|taking|source:|the whole set solved)/.test(because);
+        expect(isGrounded || because.startsWith('Kirchhoff'), told).toBe(true);
+        expect(/; source: \S/.test(because) || plainLaws.test(because), told).toBe(true);
+      }
+    },
+  );
+});
+
 describe('the values of a faulty set', () => {
   const faulty = new URL('faulty/', examples);
 
@@ -132,6 +150,33 @@ describe('the numbers of a coil', () => {
   it('name in their because the turns, the wire and the form as they were written', () => {
     const { because } = rows(coil).find(({ quantity }) => quantity === 'inductance') ?? {};
     expect(because).toMatch(/25 turns.*24 DCC.*3 in/);
+  });
+});
+
+describe('the gain of a set that squeals', () => {
+  it('is wanting for every radio tube because it oscillates', () => {
+    const text = read('five-tube-trf.receiver').replace(/ 1500 ohms from (L\d)/g, ' 1 ohm from $1');
+    const { missing } = report(text);
+    const gains = missing.filter(
+      ({ quantity, part }: Row) => quantity === 'gain' && /^V[12]$|^ANT$/.test(part),
+    );
+    expect(new Set(gains.map(({ part }: Row) => part))).toEqual(new Set(['ANT', 'V1', 'V2']));
+    for (const each of gains) expect(each.missing).toEqual(['a set that is quiet: it oscillates']);
+  });
+});
+
+describe('a bias that hangs on the arm of a potentiometer', () => {
+  const because = (setting: string) => {
+    const text = read('potentiometer-stabilized-trf.receiver').replace(
+      /(potentiometer P1 .*?)( set \d+ %)?$/m,
+      (_, line) => `${line}${setting}`,
+    );
+    return rows(text).find(({ part, quantity }) => part === 'V1' && quantity === 'bias')?.because;
+  };
+
+  it('says so where the text does not set it', () => {
+    expect(because('')).toContain('taking P1 is set half way (not said)');
+    expect(because(' set 20 %')).not.toContain('half way');
   });
 });
 
@@ -307,7 +352,11 @@ describe('a file', () => {
 
   it('without a set is refused', () => {
     const { code, out, err } = valuesFor('// nothing\n');
-    expect([code, out, err]).toEqual([2, '', expect.stringContaining('no receiver in this file')]);
+    expect([code, out, err]).toEqual([
+      2,
+      '',
+      expect.stringContaining('there is no receiver in it'),
+    ]);
   });
 });
 

@@ -30,16 +30,41 @@ export function coilResistance(coil: SingleLayerCoil, frequency: number): number
   if (frequency === 0) {
     return finiteOrUndefined(perMetre * length);
   }
-  const x = skinArgument(wireDiameter, frequency);
   const proximity = proximityRatio((turns * pitch) / (2 * radius), wireDiameter / pitch);
-  if (x === undefined || proximity === undefined) {
+  return proximity === undefined
+    ? undefined
+    : woundResistance(perMetre * length, wireDiameter, proximity, frequency);
+}
+
+/**
+ * Resistance in ohms at a frequency of wire that is wound in any way: R₀ (F(x) + (φ − 1) T(x)), F
+ * the skin effect of the wire's own current and T that of a field across it.
+ *
+ * @param direct ohms at direct current, above 0 @param wireDiameter bare, metres, above 0
+ * @param proximity the ratio φ of wound to straight wire where the skin is thin, 1 or more
+ * @param frequency hertz, 0 or more
+ *
+ * Undefined outside that. As good as φ is.
+ * Source: S. Butterworth, Proc. Royal Society A107 (1925) 693; Lord Kelvin.
+ */
+export function woundResistance(
+  direct: number,
+  wireDiameter: number,
+  proximity: number,
+  frequency: number,
+): number | undefined {
+  if (!arePositive(direct) || !(proximity >= 1) || !(frequency >= 0)) {
     return undefined;
   }
-  const own = skinResistanceRatio(x);
-  const neighbours = transverseLossRatio(x);
+  if (frequency === 0) {
+    return finiteOrUndefined(direct);
+  }
+  const x = skinArgument(wireDiameter, frequency);
+  const own = x === undefined ? undefined : skinResistanceRatio(x);
+  const neighbours = x === undefined ? undefined : transverseLossRatio(x);
   return own === undefined || neighbours === undefined
     ? undefined
-    : finiteOrUndefined(perMetre * length * (own + (proximity - 1) * neighbours));
+    : finiteOrUndefined(direct * (own + (proximity - 1) * neighbours));
 }
 
 /**

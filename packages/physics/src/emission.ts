@@ -1,4 +1,4 @@
-import { allFiniteOrUndefined, areNotNegative, arePositive } from './domain.ts';
+import { areFinite, areNotNegative, arePositive, type Writable } from './domain.ts';
 
 /** What the electrons come from. */
 export type CathodeKind = 'tungsten' | 'thoriated' | 'oxide';
@@ -18,9 +18,6 @@ const CATHODES: Readonly<
 
 /** Temperature goes with this power of the filament's volts: the lamp laws give 0.33 to 0.42. */
 const TEMPERATURE_POWER = 0.37;
-
-/** How sharply the current bends over to saturation; from memory of measured curves. */
-const SHARPNESS = 3;
 
 /**
  * Saturation current in amperes of a sound new filament at rated volts, by the heating power.
@@ -61,18 +58,27 @@ export function emissionState(
   cathode: CathodeKind,
   voltsOverRated: number,
 ): EmissionState | undefined {
+  const into = { ratio: 0, slope: 0 };
+  return emissionInto(cathode, voltsOverRated, into) ? into : undefined;
+}
+
+/** The same written into a place that is used again and again; false where it is undefined. */
+export function emissionInto(
+  cathode: CathodeKind,
+  voltsOverRated: number,
+  into: Writable<EmissionState>,
+): boolean {
   if (!areNotNegative(voltsOverRated)) {
-    return undefined;
+    return false;
   }
   const { exponent, temperature } = CATHODES[cathode];
   const steepness = exponent / temperature;
   const warmth = voltsOverRated ** TEMPERATURE_POWER;
   const ratio = voltsOverRated === 0 ? 0 : warmth * warmth * Math.exp(steepness * (1 - 1 / warmth));
-  if (ratio === 0) {
-    return { ratio, slope: 0 };
-  }
-  const slope = (ratio * (2 + steepness / warmth) * TEMPERATURE_POWER) / voltsOverRated;
-  return allFiniteOrUndefined({ ratio, slope });
+  into.ratio = ratio;
+  into.slope =
+    ratio === 0 ? 0 : (ratio * (2 + steepness / warmth) * TEMPERATURE_POWER) / voltsOverRated;
+  return areFinite(ratio, into.slope);
 }
 
 /** A current held down by the emission, with its slopes. */
@@ -98,23 +104,42 @@ export function limitedByEmission(
   spaceCharge: number,
   saturation: number,
 ): LimitedCurrent | undefined {
+  const into = { current: 0, slope: 0, saturationSlope: 0 };
+  return limitedInto(spaceCharge, saturation, into) ? into : undefined;
+}
+
+/** The same written into a place that is used again and again; false where it is undefined. */
+export function limitedInto(
+  spaceCharge: number,
+  saturation: number,
+  into: Writable<LimitedCurrent>,
+): boolean {
   if (!areNotNegative(spaceCharge) || !(saturation >= 0)) {
-    return undefined;
+    return false;
   }
+  into.saturationSlope = 0;
   if (saturation === 0 || spaceCharge === 0) {
-    return { current: 0, slope: saturation === 0 ? 0 : 1, saturationSlope: 0 };
+    into.current = 0;
+    into.slope = saturation === 0 ? 0 : 1;
+    return true;
+  }
+  if (saturation === Number.POSITIVE_INFINITY) {
+    into.current = spaceCharge;
+    into.slope = 1;
+    return true;
   }
   const ratio = spaceCharge / saturation;
   if (ratio > 1e5) {
-    return { current: saturation, slope: 0, saturationSlope: 1 };
+    into.current = saturation;
+    into.slope = 0;
+    into.saturationSlope = 1;
+    return true;
   }
-  const power = ratio ** SHARPNESS;
+  const power = ratio * ratio * ratio;
   const bend = 1 + power;
-  const share = bend ** (-1 / SHARPNESS);
-  const slope = share / bend;
-  return allFiniteOrUndefined({
-    current: spaceCharge * share,
-    slope,
-    saturationSlope: ratio * power * slope,
-  });
+  const share = 1 / Math.cbrt(bend);
+  into.current = spaceCharge * share;
+  into.slope = share / bend;
+  into.saturationSlope = ratio * power * into.slope;
+  return areFinite(into.current, into.slope, into.saturationSlope);
 }

@@ -1,5 +1,5 @@
 import { VOLTS_PER_KELVIN } from './constants.ts';
-import { allFiniteOrUndefined, areFinite, arePositive, finiteOrUndefined } from './domain.ts';
+import { areFinite, arePositive, finiteOrUndefined, type Writable } from './domain.ts';
 
 /** A grid as a small anode. */
 export interface Grid {
@@ -35,27 +35,32 @@ export interface GridState {
  * (from memory); positive grid by the law of C. D. Child and I. Langmuir.
  */
 export function gridState(grid: Grid, voltage: number): GridState | undefined {
+  const into = { current: 0, conductance: 0, curvature: 0 };
+  return gridInto(grid, voltage, into) ? into : undefined;
+}
+
+/** The same written into a place that is used again and again; false where it is undefined. */
+export function gridInto(grid: Grid, voltage: number, into: Writable<GridState>): boolean {
   const { zeroCurrent, slopeVoltage, perveance } = grid;
   if (!arePositive(zeroCurrent, slopeVoltage, perveance) || !areFinite(voltage)) {
-    return undefined;
+    return false;
   }
   // Value and slope agree where the power law's own voltage is 1.5 V₀.
   const shifted = 1.5 * slopeVoltage;
-  const joinCurrent = perveance * shifted ** 1.5;
+  const joinCurrent = perveance * shifted * Math.sqrt(shifted);
   const join = slopeVoltage * Math.log(joinCurrent / zeroCurrent);
   if (voltage <= join) {
-    const current = joinCurrent * Math.exp((voltage - join) / slopeVoltage);
-    const conductance = current / slopeVoltage;
-    const curvature = conductance / slopeVoltage;
-    return allFiniteOrUndefined({ current, conductance, curvature });
+    into.current = joinCurrent * Math.exp((voltage - join) / slopeVoltage);
+    into.conductance = into.current / slopeVoltage;
+    into.curvature = into.conductance / slopeVoltage;
+  } else {
+    const effective = voltage - join + shifted;
+    const root = Math.sqrt(effective);
+    into.current = perveance * effective * root;
+    into.conductance = 1.5 * perveance * root;
+    into.curvature = (0.75 * perveance) / root;
   }
-  const effective = voltage - join + shifted;
-  const root = Math.sqrt(effective);
-  return allFiniteOrUndefined({
-    current: perveance * effective * root,
-    conductance: 1.5 * perveance * root,
-    curvature: (0.75 * perveance) / root,
-  });
+  return areFinite(into.current, into.conductance, into.curvature);
 }
 
 /**

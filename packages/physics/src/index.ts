@@ -1,6 +1,6 @@
 export type { ApproximateInductance } from './approximation.ts';
 export { coaxialCircles, singleTurnInductance } from './coaxial.ts';
-export { coilQ, coilResistance, qualityFactor } from './coil-resistance.ts';
+export { coilQ, coilResistance, qualityFactor, woundResistance } from './coil-resistance.ts';
 export {
   coupledPeaks,
   coupledResponse,
@@ -31,10 +31,12 @@ export {
 export { completeEllipticFirst, completeEllipticSecond } from './elliptic.ts';
 export {
   type CathodeKind,
+  emissionInto,
   emissionRatio,
   emissionState,
   type LimitedCurrent,
   limitedByEmission,
+  limitedInto,
   typicalSaturation,
 } from './emission.ts';
 export {
@@ -55,6 +57,7 @@ export {
   type Grid,
   type GridRest,
   type GridState,
+  gridInto,
   gridLeakRest,
   gridState,
   thermalVoltage,
@@ -107,6 +110,7 @@ export {
   type Triode,
   type TriodeState,
   type TriodeVoltages,
+  triodeInto,
   triodeState,
 } from './triode.ts';
 export {
@@ -116,6 +120,7 @@ export {
   type TunedTransformer,
   tunedTransformerGain,
 } from './tuned-transformer.ts';
+export { fieldProximityRatio, turnField } from './turn-fields.ts';
 export {
   mutualOfTurns,
   selfOfTurns,

@@ -1,6 +1,6 @@
-import { allFiniteOrUndefined, areFinite, arePositive, finiteOrUndefined } from './domain.ts';
-import { limitedByEmission } from './emission.ts';
-import { threeHalvesAlongFilament } from './three-halves.ts';
+import { areFinite, arePositive, finiteOrUndefined, type Writable } from './domain.ts';
+import { type LimitedCurrent, limitedInto } from './emission.ts';
+import { type ThreeHalves, threeHalvesInto } from './three-halves.ts';
 
 /** What a triode's plate current depends on. */
 export interface Triode {
@@ -55,26 +55,56 @@ export function triodeState(
   voltages: TriodeVoltages,
   saturation = Number.POSITIVE_INFINITY,
 ): TriodeState | undefined {
-  const { perveance, mu, offset } = triode;
   const { plate, grid, filament } = voltages;
+  const into = {
+    current: 0,
+    transconductance: 0,
+    plateConductance: 0,
+    filamentConductance: 0,
+    curvature: 0,
+  };
+  return triodeInto(triode, plate, grid, filament, saturation, into) ? into : undefined;
+}
+
+/** Room for what one call works out before it is used up. */
+const law: Writable<ThreeHalves> = { value: 0, slope: 0, curvature: 0, dropSlope: 0 };
+const limited: Writable<LimitedCurrent> = { current: 0, slope: 0, saturationSlope: 0 };
+
+/** The same written into a place that is used again and again; false where it is undefined. */
+export function triodeInto(
+  triode: Triode,
+  plate: number,
+  grid: number,
+  filament: number,
+  saturation: number,
+  into: Writable<TriodeState>,
+): boolean {
+  const { perveance, mu, offset } = triode;
   if (!arePositive(perveance, mu) || !areFinite(offset, plate, grid, filament)) {
-    return undefined;
+    return false;
   }
   const spread = 1 + 1 / mu;
-  const law = threeHalvesAlongFilament(grid + plate / mu + offset, filament * spread);
-  const knee = plateKnee(plate);
-  const limited = limitedByEmission(perveance * law.value * knee.share, saturation);
-  if (limited === undefined) {
-    return undefined;
+  threeHalvesInto(grid + plate / mu + offset, filament * spread, law);
+  // Of the current a plate still takes near the filament's potential this share, smoothly 0 to 1.
+  const along = Math.min(1, Math.max(0, plate / PLATE_KNEE));
+  const share = along * along * (3 - 2 * along);
+  const shareSlope = (6 * along * (1 - along)) / PLATE_KNEE;
+  if (!limitedInto(perveance * law.value * share, saturation, limited)) {
+    return false;
   }
   const scale = perveance * limited.slope;
-  return allFiniteOrUndefined({
-    current: limited.current,
-    transconductance: scale * knee.share * law.slope,
-    plateConductance: scale * ((knee.share * law.slope) / mu + knee.slope * law.value),
-    filamentConductance: scale * knee.share * law.dropSlope * spread,
-    curvature: scale * knee.share * law.curvature,
-  });
+  into.current = limited.current;
+  into.transconductance = scale * share * law.slope;
+  into.plateConductance = scale * ((share * law.slope) / mu + shareSlope * law.value);
+  into.filamentConductance = scale * share * law.dropSlope * spread;
+  into.curvature = scale * share * law.curvature;
+  return areFinite(
+    into.current,
+    into.transconductance,
+    into.plateConductance,
+    into.filamentConductance,
+    into.curvature,
+  );
 }
 
 /**
@@ -84,13 +114,4 @@ export function plateResistance(state: TriodeState): number | undefined {
   return arePositive(state.plateConductance)
     ? finiteOrUndefined(1 / state.plateConductance)
     : undefined;
-}
-
-/** Share of the current a plate still takes near the filament's potential, smoothly 0 to 1. */
-function plateKnee(plate: number): { readonly share: number; readonly slope: number } {
-  const along = Math.min(1, Math.max(0, plate / PLATE_KNEE));
-  return {
-    share: along * along * (3 - 2 * along),
-    slope: (6 * along * (1 - along)) / PLATE_KNEE,
-  };
 }

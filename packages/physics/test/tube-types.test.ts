@@ -223,6 +223,12 @@ const CONTRADICTED = [
   ['27', 180, MAGAZINE, 6.0, MANUALS, 5.0],
 ] as const;
 
+/**
+ * Types of which two prints disagree in transconductance all through: the data sheets of 1929 have
+ * the 26 at 820 to 870 micromhos, the manual of 1932 at 935 to 1150.
+ */
+const DISPUTED: ReadonlySet<string> = new Set(['26']);
+
 function pointsOf(name: string) {
   const type = known(TYPES[name]);
   return Object.entries(type.prints).flatMap(([source, points]) =>
@@ -257,9 +263,10 @@ describe('a triode fitted to its published points', () => {
       },
     );
 
-    it('has the transconductances printed, within 12 %', () => {
+    it(`has the transconductances printed, within ${DISPUTED.has(name) ? 11 : 5.5} %`, () => {
       for (const { transconductance } of fit.residuals) {
-        expect(Math.abs(transconductance ?? 0)).toBeLessThan(0.12);
+        const off = Math.abs(transconductance ?? 0);
+        expect(off).toBeLessThan(DISPUTED.has(name) ? 0.11 : 0.055);
       }
     });
 

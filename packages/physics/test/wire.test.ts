@@ -53,6 +53,50 @@ describe('B&S gauge', () => {
     expect(relativeError(thousandFeet, ohms)).toBeLessThan(0.0005);
   });
 
+  // Every gauge of that table from No. 8 to 40, computed independently from the annealed copper
+  // standard (NBS Circular 31, 1914) and rounded to four figures: ohms for 1000 feet at 20 and
+  // at 25 °C.
+  it.each([
+    [8, 0.6282, 0.6406],
+    [9, 0.7922, 0.8077],
+    [10, 0.9989, 1.019],
+    [11, 1.26, 1.284],
+    [12, 1.588, 1.62],
+    [13, 2.003, 2.042],
+    [14, 2.525, 2.575],
+    [15, 3.185, 3.247],
+    [16, 4.016, 4.095],
+    [17, 5.064, 5.163],
+    [18, 6.385, 6.511],
+    [19, 8.052, 8.21],
+    [20, 10.15, 10.35],
+    [21, 12.8, 13.05],
+    [22, 16.14, 16.46],
+    [23, 20.36, 20.76],
+    [24, 25.67, 26.17],
+    [25, 32.37, 33],
+    [26, 40.82, 41.62],
+    [27, 51.47, 52.48],
+    [28, 64.9, 66.18],
+    [29, 81.84, 83.45],
+    [30, 103.2, 105.2],
+    [31, 130.1, 132.7],
+    [32, 164.1, 167.3],
+    [33, 206.9, 211],
+    [34, 260.9, 266],
+    [35, 329, 335.5],
+    [36, 414.9, 423],
+    [37, 523.1, 533.4],
+    [38, 659.7, 672.6],
+    [39, 831.8, 848.2],
+    [40, 1049, 1069],
+  ])('No. %i has %f ohms for 1000 feet at 20 °C and %f at 25 °C', (gauge, cool, warm) => {
+    const diameter = known(wireDiameter(gauge));
+    const at = (celsius: number) => known(wireResistancePerMetre(diameter, celsius)) * 1000 * FOOT;
+    expect(relativeError(at(20), cool)).toBeLessThan(0.0005);
+    expect(relativeError(at(25), warm)).toBeLessThan(0.0005);
+  });
+
   it('No. 10 has 1.018 ohms for 1000 feet at 25 °C', () => {
     // A published wire chart, which prints its resistances at 25 °C.
     const perMetre = known(wireResistancePerMetre(known(wireDiameter(10)), 25));

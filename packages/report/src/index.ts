@@ -35,6 +35,12 @@ export {
 } from './compare/report-compare.ts';
 export { dialChart } from './dials/dial-chart.ts';
 export { type DialReadings, dialColumns, dialReadings, headingOf } from './dials/dial-readings.ts';
+export {
+  dialsReversed,
+  dialsReversedInCsv,
+  dialsReversedInJson,
+  dialsReversedInWords,
+} from './dials/dials-reversed.ts';
 export { dialsInCsv, dialsInJson, dialsInWords } from './dials/report-dials.ts';
 export { frequencyNamed, stationsOver } from './dials/stations.ts';
 export { responseInCsv, responseInJson, responseInWords } from './response/report-response.ts';

@@ -22,6 +22,12 @@ describe('phrases that differ in one name', () => {
     ).toEqual(['plates of C1 and C2 shaped, as usual']);
   });
 
+  it('keep the sign that ends the clause of the name', () => {
+    expect(gathered(['a can round L1, as usual', 'a can round L2, as usual'], isName)).toEqual([
+      'a can round L1 and L2, as usual',
+    ]);
+  });
+
   it('stay apart where another word differs', () => {
     const phrases = ['10 mmfd at L1.finish', '5 mmfd at L2.finish'];
     expect(gathered(phrases, isName)).toEqual(phrases);

@@ -8,8 +8,7 @@ import type { TubeLaw } from '../tube-law.ts';
 import { withDraw } from '../tube-wear.ts';
 import { deviceState, tubeDevice } from './devices.ts';
 import type { NamedElements } from './element-changes.ts';
-import { type Leftovers, leftoversOf } from './leftovers.ts';
-import { meteredVolts, sourceOhms } from './metered-volts.ts';
+import { meterOn, sourceOhms } from './metered-volts.ts';
 import type { State } from './state.ts';
 
 /** Something of a set that may be a little otherwise than it is written. */
@@ -104,13 +103,15 @@ const DARK_VOLTS = 1e-6;
 /** A step of the grid's volts by which a bend is had. */
 const BEND_STEP = 1e-3;
 
+/** Room for what is written down of one tube before the next has its turn. */
+const [here, above, below] = [noTubeCurrents(), noTubeCurrents(), noTubeCurrents()];
+
 /** The bend of grid and plate current by the grid's volts, by a difference of the slopes. */
 function curvaturesAt(
   law: TubeLaw,
   [grid, plate, screen, filament]: readonly [number, number, number, number],
   [gridFlows, plateFlows]: readonly [boolean, boolean],
 ): { readonly grid: number; readonly plate: number } {
-  const [above, below] = [noTubeCurrents(), noTubeCurrents()];
   tubeCurrents(law, grid + BEND_STEP, plate, screen, filament, above);
   tubeCurrents(law, grid - BEND_STEP, plate, screen, filament, below);
   const bend = (at: number): number =>
@@ -230,7 +231,19 @@ export function changedRest(base: ChangedParts): ChangedRest {
     }
   };
 
-  let leftovers: Leftovers | undefined;
+  let meter: ReturnType<typeof meterOn> | undefined;
+  // Many terminals lie on one point, and are measured against one other.
+  const metersRead = new Map<number, { load: number; value: number | undefined }[]>();
+  const loaded = (from: number, to: number, load: number): number | undefined => {
+    const place = from * size + to;
+    const here = metersRead.get(place) ?? [];
+    const known = here.find((each) => each.load === load);
+    if (known) return known.value;
+    meter ??= meterOn(state);
+    const value = meter(from, to, load);
+    metersRead.set(place, [...here, { load, value }]);
+    return value;
+  };
   const metered = (terminal: string, reference: string, load: number): Reckoning | undefined => {
     const [a, b] = [placeOf(terminal), placeOf(reference)];
     if (a === undefined || b === undefined) return undefined;
@@ -246,8 +259,7 @@ export function changedRest(base: ChangedParts): ChangedRest {
         value: (volts[from] as number) - (volts[to] as number),
         by: (push) => row(from, to, push),
       };
-    leftovers ??= leftoversOf(state, new Map(), true);
-    const value = meteredVolts(state, from, to, load, leftovers);
+    const value = loaded(from, to, load);
     if (value === undefined) return undefined;
     const share = load / (load + sourceOhms(state, from, to));
     return {
@@ -313,14 +325,14 @@ export function changedRest(base: ChangedParts): ChangedRest {
 
   const signalTubes = (): readonly SignalTube[] =>
     base.tubes.map(({ tube, law }) => {
-      const currents = noTubeCurrents();
+      const currents = here;
       const zero = at(tube.reference);
-      const above = (electrode: number): number => {
+      const voltsOf = (electrode: number): number => {
         const junction = tube.electrodes[electrode] as number;
         return junction < 0 ? 0 : at(junction) - zero;
       };
       const filament = at(tube.plus) - at(tube.minus);
-      tubeCurrents(law, above(0), above(1), above(2), filament, currents);
+      tubeCurrents(law, voltsOf(0), voltsOf(1), voltsOf(2), filament, currents);
       for (const electrode of [0, 1, 2])
         if (!tube.closed[electrode]) currents.slopes.fill(0, 4 * electrode, 4 * electrode + 4);
       const hasPlate = law.plate !== undefined && tube.electrodes[1] >= 0;
@@ -336,7 +348,7 @@ export function changedRest(base: ChangedParts): ChangedRest {
         filamentAmperes: isDark || amperes === undefined ? undefined : { value: 0 - amperes },
         curvatures: curvaturesAt(
           law,
-          [above(0), above(1), above(2), filament],
+          [voltsOf(0), voltsOf(1), voltsOf(2), filament],
           [tube.closed[0], tube.closed[1]],
         ),
       };

@@ -46,9 +46,12 @@ export function factorReal(size: number, values: Float64Array): RealFactors | un
   return { size, values, rows };
 }
 
-/** Solves for a right side, which is left alone. */
-export function solveReal({ size, values, rows }: RealFactors, right: Float64Array): Float64Array {
-  const x = new Float64Array(size);
+/** Solves for a right side, which is left alone, into `x`, which is given back. */
+export function solveReal(
+  { size, values, rows }: RealFactors,
+  right: Float64Array,
+  x: Float64Array,
+): Float64Array {
   for (let step = 0; step < size; step++) {
     const row = rows[step] as number;
     let sum = right[row] as number;

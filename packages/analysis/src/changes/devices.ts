@@ -8,7 +8,6 @@ import {
   BY_PLATE,
   BY_SCREEN,
   noTubeCurrents,
-  type TubeCurrents,
   tubeCurrents,
 } from '../tube-currents.ts';
 import type { TubeLaw } from '../tube-law.ts';
@@ -41,21 +40,22 @@ const PLUS = 4;
 const MINUS = 5;
 const TUBE_POINTS = 6;
 
+/** Room for what is written down of one tube before the next has its turn. */
+const currents = noTubeCurrents();
+const { slopes } = currents;
+
 /** A tube by a law, which need not be the one it had. */
 export function tubeDevice(
   { part, electrodes, reference, plus, minus, closed }: DcTube,
   law: TubeLaw,
   pointOf: (junction: number) => number,
-): Device & { readonly currents: TubeCurrents } {
-  const currents = noTubeCurrents();
-  const { slopes } = currents;
+): Device {
   const toPlus = law.heated ? 0 : law.positiveShare;
   return {
     key: `tube ${part.name}`,
     points: [...electrodes, reference, plus, minus].map((junction) =>
       junction < 0 ? -1 : pointOf(junction),
     ),
-    currents,
     reckon(volts, into) {
       const zero = volts[REFERENCE] as number;
       const above = (at: number): number =>

@@ -11,6 +11,8 @@ export interface NamedElements {
   readonly elements: readonly Element[];
   readonly curves: readonly Curve[];
   readonly keys: readonly string[];
+  /** Where each is, by its key. */
+  readonly indexOf: ReadonlyMap<string, number>;
 }
 
 /** Names pieces by part and ends; several between the same ends are counted. */
@@ -22,7 +24,9 @@ export function named(elements: readonly Element[], curves: readonly Curve[]): N
     seen.set(key, before + 1);
     return before === 0 ? key : `${key} ${before}`;
   });
-  return { elements, curves, keys };
+  const indexOf = new Map<string, number>();
+  for (let index = 0; index < keys.length; index++) indexOf.set(keys[index] as string, index);
+  return { elements, curves, keys, indexOf };
 }
 
 /** Fewer ohms than this are as many. */
@@ -47,8 +51,7 @@ export function elementChanges(
   after: NamedElements,
   pointOf: (junction: number) => number,
 ): ElementChanges | undefined {
-  const indexOf = new Map(before.keys.map((key, index) => [key, index]));
-  const left = new Set(before.keys);
+  const { indexOf } = before;
   const branches: Branch[] = [];
   const replacements = new Map<string, NonNullable<ReturnType<typeof curvedDevice>> | 'out'>();
   const now = new Map<string, { ohms: number; volts: number }>();
@@ -63,7 +66,6 @@ export function elementChanges(
       if (ends[0] !== ends[1]) branches.push(added(ends, element.ohms, element.volts));
       continue;
     }
-    left.delete(key);
     const was = before.elements[old] as Element;
     const curveBefore = before.curves[old] as Curve;
     if (curve.kind !== curveBefore.kind || element.control !== was.control) return undefined;
@@ -97,8 +99,8 @@ export function elementChanges(
       fixed: (element.volts * ohmsBefore) / ohms - was.volts,
     });
   }
-  for (const key of left) {
-    const index = indexOf.get(key) as number;
+  for (const [index, key] of before.keys.entries()) {
+    if (after.indexOf.has(key)) continue;
     const element = before.elements[index] as Element;
     if ((before.curves[index] as Curve).kind !== 'ohmic' || element.control !== undefined) {
       replacements.set(key, noDevice);
@@ -151,9 +153,10 @@ export function islandLabels(junctions: number, elements: readonly Element[]): I
 /** Whether every terminal of a set lies where it does in the other, if that has it. */
 export function isJoinedAlike(before: Circuit, after: Circuit): boolean {
   if (before.junctions.length !== after.junctions.length) return false;
-  for (const [id, { junction }] of before.endNamed) {
-    const now = after.endNamed.get(id)?.junction;
-    if (now !== undefined && now !== junction) return false;
+  if (before.endNamed === after.endNamed) return true;
+  for (const id of before.endNamed.keys()) {
+    const [was, now] = [before.endNamed.get(id), after.endNamed.get(id)];
+    if (now !== undefined && now !== was && now.junction !== was?.junction) return false;
   }
   return true;
 }

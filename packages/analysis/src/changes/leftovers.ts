@@ -1,5 +1,5 @@
-import { type Device, type DeviceState, deviceState } from './devices.ts';
-import { type PlacedDevice, type State, voltsOf } from './state.ts';
+import { type Device, deviceState } from './devices.ts';
+import type { PlacedDevice, State } from './state.ts';
 
 /** Stands in the place of a device that is out. */
 export const noDevice = 'out';
@@ -15,7 +15,9 @@ export interface Leftovers {
   readonly slopes: Float64Array;
   /** Works them out at these moves of the ports' volts. */
   reckon(moves: Float64Array): void;
-  /** The devices as they stood at the last moves. */
+  /** The same without the slopes, which are left as they were. */
+  reckonLeaving(moves: Float64Array): void;
+  /** The devices as they stand at the last moves, which are still as they were given. */
   placed(): readonly PlacedDevice[];
 }
 
@@ -29,10 +31,6 @@ interface Working {
   readonly each: PlacedDevice;
   readonly by: Device | typeof noDevice;
   readonly isReplaced: boolean;
-  readonly volts: Float64Array;
-  readonly trial: Float64Array;
-  readonly now: DeviceState;
-  isAsBefore: boolean;
 }
 
 /**
@@ -44,32 +42,34 @@ export function leftoversOf(state: State, replacements: Replacements, coarse: bo
   const m = state.ports.length;
   const leaving = new Float64Array(m);
   const slopes = new Float64Array(m * m);
+  let last: Float64Array = new Float64Array(m);
+  let mostPoints = 0;
   const working = state.devices.map((each): Working => {
     const replacement = replacements.get(each.device.key);
-    const points = each.device.points.length;
-    return {
-      each,
-      by: replacement ?? each.device,
-      isReplaced: replacement !== undefined,
-      volts: voltsOf(each.device, state.volts),
-      trial: new Float64Array(points),
-      now: deviceState(points),
-      isAsBefore: false,
-    };
+    mostPoints = Math.max(mostPoints, each.device.points.length);
+    return { each, by: replacement ?? each.device, isReplaced: replacement !== undefined };
   });
-  const reckonOne = (one: Working, moves: Float64Array): void => {
-    const { each, by, volts, trial, now } = one;
-    const { places, rest } = each;
-    const count = places.length;
+  // One device is worked out after another, all in the same room.
+  const trial = new Float64Array(mostPoints);
+  const now = deviceState(mostPoints);
+  /** Lays a device's volts out at these moves, and gives back the greatest of its moves. */
+  const lay = ({ device, places }: PlacedDevice, moves: Float64Array): number => {
     let most = 0;
-    for (let at = 0; at < count; at++) {
+    for (let at = 0; at < places.length; at++) {
       const place = places[at] as number;
       const move = place < 0 ? 0 : (moves[place] as number);
-      trial[at] = (volts[at] as number) + move;
+      const before = place < 0 ? 0 : (state.volts[device.points[at] as number] as number);
+      trial[at] = before + move;
       if (Math.abs(move) > most) most = Math.abs(move);
     }
-    one.isAsBefore = !one.isReplaced && (most === 0 || (coarse && most < UNMOVED));
-    if (one.isAsBefore) return;
+    return most;
+  };
+  const reckonOne = (one: Working, moves: Float64Array, isBent: boolean): void => {
+    const { each, by, isReplaced } = one;
+    const { places, rest } = each;
+    const count = places.length;
+    const most = lay(each, moves);
+    if (!isReplaced && (most === 0 || (coarse && most < UNMOVED))) return;
     if (by === noDevice) {
       now.leaving.fill(0);
       now.slopes.fill(0);
@@ -84,6 +84,7 @@ export function leftoversOf(state: State, replacements: Replacements, coarse: bo
         const at = row * count + column;
         const before = rest.slopes[at] as number;
         straight += before * (moves[other] as number);
+        if (!isBent) continue;
         const to = place * m + other;
         slopes[to] = (slopes[to] as number) + (now.slopes[at] as number) - before;
       }
@@ -94,18 +95,24 @@ export function leftoversOf(state: State, replacements: Replacements, coarse: bo
     leaving,
     slopes,
     reckon(moves) {
+      last = moves;
       leaving.fill(0);
       slopes.fill(0);
-      for (const one of working) reckonOne(one, moves);
+      for (const one of working) reckonOne(one, moves, true);
+    },
+    reckonLeaving(moves) {
+      last = moves;
+      leaving.fill(0);
+      for (const one of working) reckonOne(one, moves, false);
     },
     placed: () =>
-      working.flatMap(({ each, by, now, trial, isReplaced }) => {
+      working.flatMap(({ each, by }) => {
         if (by === noDevice) return [];
-        // One that was counted as straight is worked out at last.
-        by.reckon(trial, now);
-        return isReplaced || by !== each.device
-          ? { device: by, places: each.places, rest: now }
-          : { ...each, rest: now };
+        // One that was counted as straight, or has not moved, is worked out at last.
+        lay(each, last);
+        const rest = deviceState(each.places.length);
+        by.reckon(trial, rest);
+        return { device: by, places: each.places, rest };
       }),
   };
 }

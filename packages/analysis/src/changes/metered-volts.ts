@@ -1,4 +1,4 @@
-import type { Leftovers } from './leftovers.ts';
+import { type Leftovers, leftoversOf } from './leftovers.ts';
 import { movedVolts } from './moved.ts';
 import type { State } from './state.ts';
 
@@ -9,26 +9,44 @@ const SETTLED = 1e-8;
 /** Each round must come this much nearer, or it is done in full. */
 const CONTRACTION = 0.6;
 
+/** Volts between two points with a meter of so many ohms across them. */
+type Metered = (from: number, to: number, ohms: number) => number | undefined;
+
 /**
- * Volts between two points with a meter of so many ohms across them: by the resistance seen from
- * there, then corrected for what the devices do as they are drawn along. Undefined where it does
- * not settle.
- *
- * @param leftovers of the devices at this state, the coarse ones; used up
+ * A meter for a state: by the resistance seen from between two points, then corrected for what the
+ * devices do as they are drawn along. Shows nothing where that does not settle.
  */
-export function meteredVolts(
+export function meterOn(state: State): Metered {
+  const { ports } = state;
+  const room: Room = {
+    leftovers: leftoversOf(state, new Map(), true),
+    along: new Float64Array(ports.length),
+    across: new Float64Array(ports.length),
+    moves: new Float64Array(ports.length),
+  };
+  return (from, to, ohms) => meteredVolts(state, from, to, ohms, room);
+}
+
+/** Room for one reading after another. */
+interface Room {
+  readonly leftovers: Leftovers;
+  /** Ohms by which each port is drawn along, and by which what each draws is felt. */
+  readonly along: Float64Array;
+  readonly across: Float64Array;
+  readonly moves: Float64Array;
+}
+
+function meteredVolts(
   state: State,
   from: number,
   to: number,
   ohms: number,
-  leftovers: Leftovers,
+  { leftovers, along, across, moves }: Room,
 ): number | undefined {
   const { size, volts, transfer, ports } = state;
   const open = (volts[from] as number) - (volts[to] as number);
   if (open === 0) return 0;
   const m = ports.length;
-  const along = new Float64Array(m);
-  const across = new Float64Array(m);
   for (let port = 0; port < m; port++) {
     const point = ports[port] as number;
     along[port] =
@@ -38,7 +56,6 @@ export function meteredVolts(
   }
   const whole = ohms + sourceOhms(state, from, to);
   const { leaving } = leftovers;
-  const moves = new Float64Array(m);
   let amperes = open / whole;
   let before = 0;
   for (let port = 0; port < m; port++) {
@@ -46,7 +63,7 @@ export function meteredVolts(
     before = Math.max(before, Math.abs(moves[port] as number));
   }
   for (let round = 0; round < MOST_ROUNDS; round++) {
-    leftovers.reckon(moves);
+    leftovers.reckonLeaving(moves);
     let pushed = 0;
     for (let port = 0; port < m; port++)
       pushed += (across[port] as number) * (leaving[port] as number);

@@ -155,6 +155,8 @@ function moveFrom(
 
   let x = new Float64Array(whole);
   let next = new Float64Array(whole);
+  const step = new Float64Array(whole);
+  const nextStep = new Float64Array(whole);
   leftovers.reckon(x);
   left(x);
   let before = Number.POSITIVE_INFINITY;
@@ -162,7 +164,7 @@ function moveFrom(
     writeMatrix();
     const factors = factorReal(whole, values);
     if (!factors) return undefined;
-    const step = solveReal(factors, right);
+    solveReal(factors, right, step);
     const length = lengthOf(step);
     if (!Number.isFinite(length)) return undefined;
     let pace = 1;
@@ -172,7 +174,7 @@ function moveFrom(
       left(next);
       if (length < SMALL_STEP) break;
       // The next step with the slopes of this one: it must be shorter (P. Deuflhard, 1974).
-      const foretold = lengthOf(solveReal(factors, right));
+      const foretold = lengthOf(solveReal(factors, right, nextStep));
       if (foretold <= (1 - pace / 4) * length) break;
       pace /= 2;
       if (pace < LEAST_PACE) return undefined;
@@ -278,12 +280,13 @@ function withSlopes(
   if (!factors) return undefined;
   const solved = new Float64Array(n * size);
   const right = new Float64Array(n);
+  const x = new Float64Array(n);
   for (let column = 0; column < size; column++) {
     for (let row = 0; row < n; row++) {
       const point = ports[active[row] as number] as number;
       right[row] = transfer[point * size + column] as number;
     }
-    const x = solveReal(factors, right);
+    solveReal(factors, right, x);
     for (let row = 0; row < n; row++) solved[row * size + column] = x[row] as number;
   }
   const result = Float64Array.from(transfer);

@@ -132,6 +132,7 @@ function transferOf(
     system.held.map(({ tube, electrode }) => system.pointOf(tube.electrodes[electrode] as number)),
   );
   const transfer = new Float64Array(size * size);
+  const points = Int32Array.from(compact.keys());
   const right = new Float64Array(system.points);
   const volts = new Float64Array(system.points);
   for (const point of plan.order) {
@@ -140,7 +141,9 @@ function transferOf(
     right.fill(0);
     right[point] = 1;
     solveDirected(plan, factors, pivots, right, volts);
-    for (const [other, row] of compact) transfer[row * size + column] = volts[other] as number;
+    // They are numbered in the order in which they were met.
+    for (let row = 0; row < size; row++)
+      transfer[row * size + column] = volts[points[row] as number] as number;
   }
   return transfer.every(Number.isFinite) ? transfer : undefined;
 }

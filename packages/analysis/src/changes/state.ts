@@ -61,7 +61,7 @@ export function stateAt(
 }
 
 /** Volts at a device's points; 0 for one it has not got. */
-export function voltsOf({ points }: Device, volts: Float64Array): Float64Array {
+function voltsOf({ points }: Device, volts: Float64Array): Float64Array {
   const own = new Float64Array(points.length);
   for (let at = 0; at < own.length; at++) {
     const point = points[at] as number;

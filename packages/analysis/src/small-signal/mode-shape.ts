@@ -1,3 +1,4 @@
+import { rolesOf } from '@setwright/circuit';
 import type { GrowingMode } from './growing-modes.ts';
 import { tubePoints } from './signal-chain.ts';
 import type { Tuning } from './signal-system.ts';
@@ -10,9 +11,14 @@ const BESIDE = 1e-5;
 /** A tube that gives less than this share of what the strongest gives does not feed the mode. */
 const LEAST = 0.05;
 
+/** Hertz from which on a mode is none of the audio stages. */
+const RADIO = 20e3;
+
 /**
  * The tubes that keep a growing mode going, the strongest first: those whose plate current gives
  * more power at its frequency than it takes. Found from how the network answers beside the root.
+ * At radio frequency a tube that amplifies audio alone hears it from the others and feeds nothing
+ * back: it is named only where no other is.
  */
 export function tubesThatFeed(
   set: SmallSignal,
@@ -39,8 +45,16 @@ export function tubesThatFeed(
     return { tube: part.name, watts: 0 - gm * both };
   });
   const most = Math.max(0, ...given.map(({ watts }) => watts));
-  return given
+  const strong = given
     .filter(({ watts }) => watts > LEAST * most)
     .sort((a, b) => b.watts - a.watts)
     .map(({ tube }) => tube);
+  const carriers = strong.filter((tube) => !isOfAudioAlone(set, tube));
+  return frequency > RADIO && carriers.length > 0 ? carriers : strong;
+}
+
+function isOfAudioAlone({ circuit }: SmallSignal, tube: string): boolean {
+  const part = circuit.partNamed.get(tube);
+  const roles = part ? rolesOf(circuit, part) : [];
+  return roles.length > 0 && roles.every((role) => role === 'audio' || role === 'output');
 }

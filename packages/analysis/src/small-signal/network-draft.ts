@@ -111,5 +111,32 @@ export function networkOf(draft: NetworkDraft): SignalNetwork {
     to: 0,
     siemens: INSULATION,
   }));
-  return { points, conductances: [...conductances, ...insulation], capacities, steerings, series };
+  const network = { points, conductances, capacities, steerings, series };
+  return {
+    ...network,
+    conductances: [...conductances, ...insulation, ...tiesOf(network)],
+  };
+}
+
+/** Siemens that hold what hangs together with nothing else; no current can come home by them. */
+const TIE = 1e-3;
+
+/**
+ * One tie from each part of a network that stands apart to the point at rest: nothing flows
+ * through a single tie, and without one its volts would hang on insulation alone, which is lost
+ * in the rounding beside a large condenser.
+ */
+function tiesOf({ points, conductances, capacities, steerings, series }: SignalNetwork) {
+  const groups = separateGroups(points + 1);
+  for (const { from, to } of [...conductances, ...capacities]) groups.merge(from, to);
+  for (const { pieces } of series) for (const { from, to } of pieces) groups.merge(from, to);
+  for (const { from, to, plus, minus } of steerings)
+    for (const point of [to, plus, minus]) groups.merge(from, point);
+  const held = new Set([groups.of(0)]);
+  return Array.from({ length: points }, (_, index) => index + 1).flatMap((point) => {
+    const group = groups.of(point);
+    if (held.has(group)) return [];
+    held.add(group);
+    return [{ from: point, to: 0, siemens: TIE }];
+  });
 }

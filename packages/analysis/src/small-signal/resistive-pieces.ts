@@ -38,6 +38,8 @@ export function addResistances(draft: NetworkDraft, point: SignalPoint): void {
       addCrystal(draft, point, part);
       continue;
     }
+    if (part.kind === 'potentiometer' && isArmSupposed(part, conduction))
+      draft.assumed.add(`${part.name} is set half way`);
     const told = held.get(part.name) ?? hot.get(part.name) ?? branch.direct.ohms;
     const ohms = told ?? supposed(draft, branch);
     const from = draft.pointOf(branch.fromJunction);
@@ -50,6 +52,11 @@ export function addResistances(draft: NetworkDraft, point: SignalPoint): void {
       origin: { part: part.name, from: branch.from, to: branch.to },
     });
   }
+}
+
+/** Whether a potentiometer's arm stands half way because nothing says where it does. */
+function isArmSupposed({ name, setting }: Part, { settings }: NetworkDraft['conduction']): boolean {
+  return setting === undefined && !settings.travels.has(name);
 }
 
 /** A crystal by the slope of its current where it rests. */

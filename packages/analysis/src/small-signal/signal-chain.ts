@@ -11,8 +11,17 @@ export interface TubePoints {
   readonly reference: number;
 }
 
+/** Found before, by the set. */
+const pointsKnown = new WeakMap<SmallSignal, readonly TubePoints[]>();
+
 /** The tubes of a network that have a grid and a plate in it, in the order of the text. */
 export function tubePoints(set: SmallSignal): readonly TubePoints[] {
+  const known = pointsKnown.get(set) ?? findTubePoints(set);
+  pointsKnown.set(set, known);
+  return known;
+}
+
+function findTubePoints(set: SmallSignal): readonly TubePoints[] {
   return set.circuit.parts.flatMap((part) => {
     if (part.kind !== 'tube' || set.point.settings.removed.has(part.name)) return [];
     const grid = set.pointOf(`${part.name}.grid`);

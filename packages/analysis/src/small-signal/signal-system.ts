@@ -1,6 +1,6 @@
 import type { Eliminated } from './eliminate.ts';
 import type { EliminationPlan, Pattern } from './elimination-plan.ts';
-import type { SignalNetwork } from './signal-network.ts';
+import type { CapacityPiece, SignalNetwork } from './signal-network.ts';
 
 /** Unknown currents are counted in milliamperes and balances in millisiemens: all of one size. */
 export const SCALE_OHMS = 1000;
@@ -83,28 +83,35 @@ export function signalSystem(network: SignalNetwork, like?: SignalSystem): Signa
       slotOf(pattern.rows[slot] as number, pattern.columns[slot] as number);
   }
   for (let point = 0; point < points; point++) slotOf(point, point);
-  for (const { from, to, siemens } of network.conductances) {
-    const own = ends(from, to);
-    for (const [row, sign] of own)
-      for (const [column, other] of own)
-        add(still, row, column, sign * other * siemens * SCALE_OHMS);
-  }
+  /** Lets a current by the volts of `plus` above `minus` leave `from` and come out at `to`. */
+  const stamp = (from: number, to: number, plus: number, minus: number, value: number): void => {
+    if (from > 0 && plus > 0) add(still, from - 1, plus - 1, value);
+    if (from > 0 && minus > 0) add(still, from - 1, minus - 1, 0 - value);
+    if (to > 0 && plus > 0) add(still, to - 1, plus - 1, 0 - value);
+    if (to > 0 && minus > 0) add(still, to - 1, minus - 1, value);
+  };
+  for (const { from, to, siemens } of network.conductances)
+    if (from !== to) stamp(from, to, from, to, siemens * SCALE_OHMS);
   const turned = new Map<string, TurnedSlot[]>();
   const movingSlots = new Set<number>();
-  for (const { from, to, farads, condenser } of network.capacities) {
-    const own = ends(from, to);
-    for (const [row, first] of own) {
-      for (const [column, second] of own) {
-        const sign = first * second * SCALE_OHMS;
-        const slot = slotOf(row, column);
-        moving[slot] = (moving[slot] as number) + sign * farads;
-        movingSlots.add(slot);
-        if (condenser === undefined) continue;
-        const known = turned.get(condenser);
-        if (known) known.push({ slot, sign, farads });
-        else turned.set(condenser, [{ slot, sign, farads }]);
-      }
-    }
+  const hold = (row: number, column: number, sign: number, piece: CapacityPiece): void => {
+    if (row < 0 || column < 0) return;
+    const { farads, condenser } = piece;
+    const slot = slotOf(row, column);
+    moving[slot] = (moving[slot] as number) + sign * farads;
+    movingSlots.add(slot);
+    if (condenser === undefined) return;
+    const known = turned.get(condenser);
+    if (known) known.push({ slot, sign, farads });
+    else turned.set(condenser, [{ slot, sign, farads }]);
+  };
+  for (const piece of network.capacities) {
+    const [from, to] = [piece.from - 1, piece.to - 1];
+    if (from === to) continue;
+    hold(from, from, SCALE_OHMS, piece);
+    hold(from, to, 0 - SCALE_OHMS, piece);
+    hold(to, from, 0 - SCALE_OHMS, piece);
+    hold(to, to, SCALE_OHMS, piece);
   }
   const losses: Loss[] = [];
   const rowOfSeries = new Map<string, number>();
@@ -128,29 +135,32 @@ export function signalSystem(network: SignalNetwork, like?: SignalSystem): Signa
       }
     }
   }
-  const unsteered = [...still];
-  for (const { from, to, plus, minus, siemens } of network.steerings) {
-    const steering = ends(plus, minus);
-    for (const [row, sign] of ends(from, to))
-      for (const [column, other] of steering)
-        add(still, row, column, sign * other * siemens * SCALE_OHMS);
-  }
+  const unsteered = new Float64Array(still);
+  for (const { from, to, plus, minus, siemens } of network.steerings)
+    if (from !== to && plus !== minus) stamp(from, to, plus, minus, siemens * SCALE_OHMS);
   const isShared = shared !== undefined && rows.length === shared.pattern.rows.length;
   return {
     network,
     pattern: isShared
       ? (shared as SignalSystem).pattern
-      : { size, rows: Int32Array.from(rows), columns: Int32Array.from(columns) },
-    still: Float64Array.from(still),
-    unsteered: Float64Array.from(still, (_, slot) => unsteered[slot] ?? 0),
-    moving: Float64Array.from(moving),
-    movingSlots: Int32Array.from(movingSlots),
+      : { size, rows: new Int32Array(rows), columns: new Int32Array(columns) },
+    still: new Float64Array(still),
+    unsteered: widened(unsteered, still.length),
+    moving: new Float64Array(moving),
+    movingSlots: new Int32Array(movingSlots),
     losses,
     rowOfSeries,
     turned,
     rooms: [],
     plans: isShared ? [...(shared as SignalSystem).plans] : [],
   };
+}
+
+/** The same values with nothing behind them. */
+function widened(values: Float64Array, length: number): Float64Array {
+  const wider = new Float64Array(length);
+  wider.set(values);
+  return wider;
 }
 
 /** Systems with no more unknowns than this look their slots up in a table of every pair. */

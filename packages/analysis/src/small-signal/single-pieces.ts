@@ -36,6 +36,8 @@ export function addSingles(
         for (const why of 'missing' in single.inductance ? single.inductance.missing : [])
           draft.lacks.push({ part: part.name, why: `${why} is not known: counted as nothing` });
     }
+    if (part.kind === 'variometer' && single.inductance.value !== undefined)
+      for (const each of single.inductance.because.assumed) assumed.add(each);
     const isAir = part.kind === 'loop' || part.kind === 'variometer';
     const q = quality ?? USUAL_Q;
     const isLossKnown = single.resistance.value !== undefined && quality === undefined;

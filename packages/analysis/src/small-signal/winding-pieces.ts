@@ -126,7 +126,10 @@ function ironHenries(draft: NetworkDraft, owner: Part, matrix: CoilMatrix): Henr
     const primary = matrix.windings.find((each) => each.part !== part)?.inductance.value;
     const ratio = owner.values.ratio?.value ?? USUAL_RATIO;
     const isSecondary = part.name.endsWith('.secondary');
-    draft.assumed.add(`${part.name} as in a usual audio transformer, 12 H and 1 to 3`);
+    if (owner.values.ratio === undefined)
+      draft.assumed.add(`a usual audio transformer’s 1 to ${USUAL_RATIO} in ${owner.name}`);
+    if (primary === undefined && !isSecondary)
+      draft.assumed.add(`a usual audio transformer’s ${USUAL_PRIMARY} H in ${part.name}`);
     if (isSecondary) return (primary ?? USUAL_PRIMARY) * ratio * ratio;
     return primary === undefined ? USUAL_PRIMARY : primary / (ratio * ratio);
   });

@@ -104,6 +104,26 @@ describe('response', () => {
     expect(audio!.low).toBeLessThan(300);
   });
 
+  it('says what is taken of a transformer of which the text tells the ratio alone', () => {
+    const text = (ratio: string) =>
+      setFrom(
+        'battery B dry {\n tap B-\n tap B+90 90 V\n}',
+        'battery A storage {\n tap A- 0 V\n tap A+ 6 V\n}\nwire B- to A-',
+        'tube V1 01-A {\n filament from A- to A+\n plate to T1.primary.start\n}',
+        `transformer T1 ${ratio} {\n winding primary to B+90\n winding secondary from A-\n}`,
+      );
+    const taken = (ratio: string) => {
+      const circuit = text(ratio);
+      const { assumed } = smallSignal(circuit, operatingPoint(circuit));
+      return assumed.filter((words) => words.includes('audio transformer'));
+    };
+    expect(taken('ratio 1 to 6')).toEqual(['a usual audio transformer’s 12 H in T1.primary']);
+    expect(taken('')).toEqual([
+      'a usual audio transformer’s 1 to 3 in T1',
+      'a usual audio transformer’s 12 H in T1.primary',
+    ]);
+  });
+
   it('of an intermediate amplifier is best near the frequency that the text says', () => {
     const { circuit, point } = made('superheterodyne');
     const { intermediate } = response(circuit, point, { stations: [1e6] });

@@ -1,11 +1,15 @@
+import { readFileSync } from 'node:fs';
+import { readReceivers } from '@setwright/language';
 import { describe, expect, it } from 'vitest';
 import { operatingPoint } from '../../src/operating-point.ts';
+import { response } from '../../src/small-signal/response.ts';
 import {
   type SmallSignal,
   type SmallSignalOptions,
   smallSignal,
   solveAt,
 } from '../../src/small-signal/small-signal.ts';
+import { stability } from '../../src/small-signal/stability.ts';
 import { exampleSets, setFrom } from '../reading-set.ts';
 import { denseVolts } from './dense-network.ts';
 
@@ -21,22 +25,28 @@ describe('the solution of a set at one frequency', () => {
   it.each([...exampleSets.keys()])('is that of a dense elimination in %s', (name) => {
     const set = example(name);
     const entrance = set.entrance?.series;
+    // A set whose aerial is not told of is driven by a current into its first part.
+    const into = set.circuit.parts.flatMap(({ ends }) => ends).find(({ id }) => set.pointOf(id))!;
+    let compared = 0;
     for (const frequency of [100, 3000, 40e3, 550e3, 1e6, 1.5e6, 10e6]) {
-      const source = entrance
-        ? ({ kind: 'aerial', volts: 1 } as const)
-        : ({ kind: 'current', into: set.circuit.parts[0]!.ends[0]!.id, amperes: 1 } as const);
-      if (!entrance) continue;
-      const at = solveAt(set, frequency, [source])!;
-      const dense = denseVolts(set.network, frequency, new Map([[entrance, 1]]), new Map());
+      const at = entrance
+        ? solveAt(set, frequency, [{ kind: 'aerial', volts: 1 }])!
+        : solveAt(set, frequency, [{ kind: 'current', into: into.id, amperes: 1e-3 }])!;
+      const dense = entrance
+        ? denseVolts(set.network, frequency, new Map([[entrance, 1]]), new Map())
+        : denseVolts(set.network, frequency, new Map(), new Map([[set.pointOf(into.id)!, 1e-3]]));
       const most = Math.max(...dense.map(({ re, im }) => Math.hypot(re, im)));
+      expect(most).toBeGreaterThan(0);
       for (const terminal of set.circuit.endNamed.keys()) {
         const point = set.pointOf(terminal);
         if (point === undefined) continue;
         const { re, im } = at.voltage(terminal)!;
         const other = dense[point]!;
         expect(Math.hypot(re - other.re, im - other.im) / most).toBeLessThan(CLOSE);
+        compared++;
       }
     }
+    expect(compared).toBeGreaterThan(50);
   });
 
   it('is the voltage divider of two resistors', () => {
@@ -76,6 +86,39 @@ describe('the solution of a set at one frequency', () => {
   });
 });
 
+describe('what hangs in the air by itself', () => {
+  const file = new URL('../../../../examples/five-tube-trf.receiver', import.meta.url);
+  const five = readFileSync(file, 'utf8');
+  const withMore = (...lines: readonly string[]) => {
+    const [circuit] = readReceivers(
+      five.replace('  bus NEG', `${lines.map((line) => `  ${line}\n`).join('')}  bus NEG`),
+      'set',
+    ).circuits;
+    const point = operatingPoint(circuit!);
+    const stations = [600e3, 1e6];
+    const heard = response(circuit!, point, { stations }).stations;
+    return {
+      volts: heard.map(({ detectorVolts }) => detectorVolts!),
+      verdict: stability(circuit!, point, { stations }).verdict,
+    };
+  };
+  const whole = withMore();
+
+  it.each([
+    ['a condenser that nothing is joined to', ['condenser C99 2 mfd']],
+    ['two in a ring', ['condenser C98 2 mfd', 'condenser C99 1 mfd across C98']],
+    [
+      'a tuned circuit',
+      ['coil L99 {\n    winding only 100 uH 2 ohms\n  }', 'condenser C99 .001 mfd across L99.only'],
+    ],
+  ])('changes nothing: %s', (_, lines) => {
+    const found = withMore(...lines);
+    expect(found.verdict).toBe('steady');
+    for (const [at, volts] of found.volts.entries())
+      expect(Math.abs(volts / whole.volts[at]! - 1)).toBeLessThan(1e-9);
+  });
+});
+
 describe('a set with its tubes cold', () => {
   // What goes in at one place and comes out at another is the same the other way round in every
   // network without tubes: reciprocity, the first thing any handbook of networks proves.
@@ -85,10 +128,9 @@ describe('a set with its tubes cold', () => {
     const cold = operatingPoint(circuit).solveWithout(tubes);
     const set = smallSignal(circuit, cold);
     const terminals = [...circuit.endNamed.keys()].filter((id) => (set.pointOf(id) ?? 0) > 0);
-    const far = terminals.at(-1);
+    const far = terminals.at(-1)!;
     for (const frequency of [1000, 1e6]) {
       for (const near of terminals.slice(0, 5)) {
-        if (far === undefined) continue;
         const there = solveAt(set, frequency, [{ kind: 'current', into: near, amperes: 1e-3 }])!;
         const back = solveAt(set, frequency, [{ kind: 'current', into: far, amperes: 1e-3 }])!;
         const one = there.voltage(far)!;

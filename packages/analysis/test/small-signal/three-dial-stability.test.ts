@@ -1,7 +1,9 @@
+import type { Circuit } from '@setwright/circuit';
 import { describe, expect, it } from 'vitest';
 import { operatingPoint } from '../../src/operating-point.ts';
 import { margin } from '../../src/small-signal/margin.ts';
 import { type Stability, stability } from '../../src/small-signal/stability.ts';
+import { windingValues } from '../../src/winding-values.ts';
 import { threeDialSet } from './three-dial-set.ts';
 
 // The figures of this file are common practice for sets of this kind: lossers of 800 ohms and
@@ -27,7 +29,33 @@ function growths({ stations }: Stability): readonly number[] {
   return stations.map(({ worst }) => worst.modes.modes[0]?.growth ?? 0);
 }
 
+/** The set without lossers, its radio tubes with so many farads from grid to plate. */
+function withFeedback(farads: number): Circuit {
+  const circuit = threeDialSet({});
+  const parts = circuit.parts.map((part) => {
+    const { name, tubeType } = part;
+    if (!tubeType || (name !== 'V1' && name !== 'V2')) return part;
+    const capacitances = { ...tubeType.capacitances, 'grid plate': farads };
+    return { ...part, tubeType: { ...tubeType, capacitances } };
+  });
+  const partNamed = new Map(parts.map((part) => [part.name, part] as const));
+  const partOfEnd = new Map(
+    [...circuit.partOfEnd].map(([end, { name }]) => [end, partNamed.get(name)!] as const),
+  );
+  return { ...circuit, parts, partNamed, partOfEnd };
+}
+
 describe('a three-dial set with 01-A tubes', () => {
+  it('has grid coils of 240 microhenries and primaries of 12 turns', () => {
+    const circuit = threeDialSet({});
+    for (const coil of ['L1', 'L2', 'L3']) {
+      const { inductance } = windingValues(circuit, circuit.partNamed.get(`${coil}.grid`)!);
+      expect(Math.abs(inductance.value! / 240e-6 - 1)).toBeLessThan(0.02);
+    }
+    for (const coil of ['L2', 'L3'])
+      expect(circuit.partNamed.get(`${coil}.first`)?.winding?.turns?.value).toBe(12);
+  });
+
   it('is quiet over the whole band with 3000 ohms in each grid, however the dials stand', () => {
     const found = judged(3000);
     expect(found.verdict).toBe('steady');
@@ -75,6 +103,18 @@ describe('a three-dial set with 01-A tubes', () => {
     const { gridPlate } = margin(circuit, operatingPoint(circuit), options);
     expect(gridPlate!).toBeLessThan(-4e-12);
     expect(gridPlate!).toBeGreaterThan(-8.1e-12);
+  });
+
+  it('is just quiet with so much balanced, and not with a twentieth less', () => {
+    const circuit = threeDialSet({});
+    const options = { quality: QUALITY, stations: STATIONS };
+    const balanced = -margin(circuit, operatingPoint(circuit), options).gridPlate!;
+    const left = (share: number) => {
+      const balancedSet = withFeedback(8.1e-12 - share * balanced);
+      return stability(balancedSet, operatingPoint(balancedSet), options).verdict;
+    };
+    expect(left(1.005)).toBe('steady');
+    expect(left(0.95)).not.toBe('steady');
   });
 
   it('needs nothing more with 3000 ohms', () => {

@@ -16,7 +16,7 @@ import type { Check } from '../check.ts';
 import { withEveryContactClosed } from '../every-contact.ts';
 import { exchanged } from '../exchange.ts';
 import { alsoPart, finding, listed, nameOf } from '../finding.ts';
-import { leastOhms } from '../least-ohms.ts';
+import { leastOhms, type Way } from '../least-ohms.ts';
 import { standingWords } from '../positions.ts';
 import type { Study } from '../study.ts';
 import { tapWords } from '../supply-words.ts';
@@ -155,8 +155,14 @@ function partsOnClosedWays(
   return new Set([...at.values()].flatMap((here) => [...here].map(({ part }) => part)));
 }
 
-/** Ohms of what may lie in the way of a short; undefined for what would hold the current back. */
-function ohmsBeside(circuit: Circuit, branch: Branch): number | undefined {
+/** The ends at which the arms of potentiometers stand that the text does not set, by their names. */
+type Arms = ReadonlyMap<string, 'start' | 'finish'>;
+
+/**
+ * Ohms of what may lie in the way of a short; undefined for what would hold the current back.
+ * An arm of which it is not said where it stands may be at either end.
+ */
+function ohmsBeside(circuit: Circuit, branch: Branch, arms: Arms = new Map()): number | undefined {
   const { direct } = branch;
   if (direct.kind === 'blocks') return undefined;
   if (direct.kind === 'source') return direct.volts === undefined ? undefined : 0;
@@ -168,9 +174,10 @@ function ohmsBeside(circuit: Circuit, branch: Branch): number | undefined {
     case 'ballast':
       return undefined;
     case 'rheostat':
-    case 'potentiometer':
       // One that is not set may be turned down as well.
       return part.setting === undefined ? 0 : direct.ohms;
+    case 'potentiometer':
+      return part.setting === undefined ? armOhms(part, branch, arms.get(part.name)) : direct.ohms;
     case 'lead':
     case 'fuse':
     case 'winding':
@@ -180,16 +187,57 @@ function ohmsBeside(circuit: Circuit, branch: Branch): number | undefined {
   }
 }
 
+/** Ohms from an end of a potentiometer to its arm; next to the arm none, beyond it all. */
+function armOhms(
+  part: Part,
+  { from, to }: Branch,
+  at: 'start' | 'finish' | undefined,
+): number | undefined {
+  if (at === undefined) return 0;
+  const isNext = [from, to].includes(`${part.name}.${at}`);
+  return isNext ? 0 : part.values.resistance?.value;
+}
+
+/** More arms than this on one way are not tried at either end: they hold the current back. */
+const MOST_ARMS = 4;
+
+/**
+ * The way of fewest ohms, with every arm that is not set where it leaves least in the way. However
+ * it stands, the whole of the potentiometer lies between its ends.
+ */
+function leastWay(
+  circuit: Circuit,
+  conduction: Conduction,
+  { control, from, to, bound }: { control: Part; from: End; to: End; bound: number },
+  arms: Arms = new Map(),
+): Way | undefined {
+  const beside = (branch: Branch) =>
+    branch.part === control.name ? undefined : ohmsBeside(circuit, branch, arms);
+  const way = leastOhms(conduction, [from.junction], beside, bound).at(to.junction);
+  const through = way?.steps().map(({ part }) => part) ?? [];
+  const whole = through.find(
+    (name, index) =>
+      !arms.has(name) &&
+      through.indexOf(name) < index &&
+      circuit.partNamed.get(name)?.kind === 'potentiometer' &&
+      circuit.partNamed.get(name)?.setting === undefined,
+  );
+  if (whole === undefined) return way;
+  if (arms.size >= MOST_ARMS) return undefined;
+  const [one, other] = (['start', 'finish'] as const).map((at) =>
+    leastWay(circuit, conduction, { control, from, to, bound }, new Map([...arms, [whole, at]])),
+  );
+  return one && other ? (one.ohms <= other.ohms ? one : other) : (one ?? other);
+}
+
 function shortOf(circuit: Circuit, conduction: Conduction, control: Part): Short[] {
   const whole = control.values.resistance?.value;
   const bound = whole === undefined ? 0 : whole * NEXT_TO_NOTHING;
-  const beside = (branch: Branch) =>
-    branch.part === control.name ? undefined : ohmsBeside(circuit, branch);
   for (const [a, b] of extremes(control)) {
     if (a.junction === b.junction) continue;
     // From the end with less on it: the other is as likely as not a battery's own bus.
     const [from, to] = isBusier(circuit, a, b) ? [b, a] : [a, b];
-    const way = leastOhms(conduction, [from.junction], beside, bound).at(to.junction);
+    const way = leastWay(circuit, conduction, { control, from, to, bound });
     if (!way || way.volts === 0 || !(way.ohms < bound || way.ohms === 0)) continue;
     const volts = Math.abs(way.volts);
     if (isWithinRating(control, volts, way.ohms)) continue;

@@ -41,6 +41,20 @@ describe('a control that shorts a battery at the end of its travel', () => {
     expect(heard(controlShortsBattery, text)[0]).toContain('meet there with 1 ohm in the way');
   });
 
+  it('is one whose way leads over the arm of another that is not set', () => {
+    // P2 with its arm at the start: from NEG over the arm to A+ nothing is in the way of RH1.
+    const text = filamentSet(
+      'storage 6 V',
+      'bus MID',
+      'rheostat RH1 20 ohms from NEG to MID',
+      'potentiometer P2 400 ohms from MID to RET arm to A+',
+      'bus RET',
+      'leak R1 2 meg from RET to V1.grid',
+      'tube V1 01-A',
+    );
+    expect(heard(controlShortsBattery, text)[0]).toMatch(/^RH1 shorts A .* nothing in the way\.$/);
+  });
+
   it('is found at the position of a switch that lets it', () => {
     const text = filamentSet(
       'storage 6 V',
@@ -90,6 +104,20 @@ describe('a control is safe', () => {
       );
     expect(heard(controlShortsBattery, text('1.5 A'))).toEqual([]);
     expect(heard(controlShortsBattery, text('.5 A'))).toHaveLength(1);
+  });
+
+  it('before a stabilizer that is not set: between its ends lies the whole of it', () => {
+    const text = (setting: string) =>
+      filamentSet(
+        'storage 6 V',
+        'rheostat RH1 10 ohms from A+ set 5 ohms',
+        `potentiometer P1 400 ohms across V1.filament arm to RET ${setting}`,
+        'bus RET',
+        'leak R1 2 meg from RET to V1.grid',
+        'tube V1 01-A { filament from NEG to RH1 }',
+      );
+    expect(heard(controlShortsBattery, text(''))).toEqual([]);
+    expect(heard(controlShortsBattery, text('set 50 %'))).toEqual([]);
   });
 
   it('as a stabilizer with its two ends across the battery, or a bias control across C', () => {

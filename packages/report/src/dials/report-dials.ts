@@ -131,7 +131,12 @@ export function dialRemarks(set: DialReadings, style: UnitStyle): readonly Remar
   if (columns.length === 0)
     return unknown.length > 0
       ? unknown
-      : [{ words: 'No tuned circuit here has a variable condenser.', isMissing: true }];
+      : [
+          {
+            words: `No tuned circuit here has a variable condenser${turnedWords()}.`,
+            isMissing: true,
+          },
+        ];
   if (lines.some(({ readings }) => readings.includes(undefined)))
     remarks.push('A dash stands where a dial does not reach the station.');
   const [oscillator] = columns.filter(({ above }) => above !== 0);
@@ -145,6 +150,11 @@ export function dialRemarks(set: DialReadings, style: UnitStyle): readonly Remar
   const isName = (word: string): boolean => partNamed.has(word) || endNamed.has(word);
   if (taken.length > 0) remarks.push(`Taken: ${gathered(taken, isName).join('; ')}.`);
   return [...remarks.map((words): Remark => ({ words, isMissing: false })), ...unknown];
+
+  function turnedWords(): string {
+    const names = circuit.parts.flatMap(({ kind, name }) => (kind === 'variometer' ? name : []));
+    return names.length === 0 ? '' : `, and of ${listed(names)} no readings are reckoned`;
+  }
 
   function trimmed(all: DialColumn['trimmers']): string {
     return listed(

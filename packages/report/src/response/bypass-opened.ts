@@ -66,7 +66,10 @@ export function bypassesOpened(
   whole: Response,
   options: SmallSignalOptions,
 ): readonly BypassOpened[] {
-  const heard = whole.stations.filter(({ detectorVolts }) => detectorVolts !== undefined);
+  const known = whole.stations.filter(({ detectorVolts }) => detectorVolts !== undefined);
+  // Where a condenser stands at its stop the set is out of tune, and tells of nothing else.
+  const inReach = known.filter(({ alignment }) => alignment.circuits.every((each) => each.reaches));
+  const heard = inReach.length > 0 ? inReach : known;
   const ends = [...new Set([heard[0], heard.at(-1)])].flatMap((each) => each ?? []);
   if (ends.length === 0) return [];
   const stations = ends.map(({ frequency }) => frequency);

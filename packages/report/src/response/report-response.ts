@@ -15,7 +15,9 @@ import {
   endsAtMixer,
   intermediateWords,
   regenerationWords,
+  untunedWords,
 } from './signal-words.ts';
+import { USUAL_QUALITY } from './squeal-cure.ts';
 import { cureWords, quietWords, verdictWords } from './squeal-words.ts';
 
 /** For other programs: hertz, volts for one volt in the aerial, decibels, farads. */
@@ -65,10 +67,17 @@ function setInJson(set: SetResponse) {
           gridPlateCapacitance: cure.margin.gridPlate ?? null,
           q: cure.quality ?? null,
           withUsualCoils: cure.usually ?? null,
+          usual: cure.usualMargin
+            ? {
+                q: USUAL_QUALITY,
+                seriesResistance: cure.usualMargin.seriesResistance ?? null,
+                gridPlateCapacitance: cure.usualMargin.gridPlate ?? null,
+              }
+            : null,
         }
       : null,
     usualCoils: usual
-      ? { q: 100, frequency: usual.frequency, voltsAtDetector: usual.detectorVolts }
+      ? { q: USUAL_QUALITY, frequency: usual.frequency, voltsAtDetector: usual.detectorVolts }
       : null,
     regeneration: set.regeneration
       ? {
@@ -196,6 +205,7 @@ export function responseRemarks(set: SetResponse, style: UnitStyle): readonly Re
   const isKnown = missing.length === 0;
   if (isKnown) {
     say(legendOf(set));
+    say(untunedWords(set));
     say(boundWords(set, style));
     say(intermediateWords(set, style));
     say(regenerationWords(set, style));
@@ -284,7 +294,7 @@ function stopWords(stations: readonly StationTold[], style: UnitStyle): string {
     );
     return names.length === 0
       ? []
-      : [`${listed(names)} at ${formatQuantity(heard.frequency, 'frequency', style)}`];
+      : [`${listed(names)} at ${formatQuantity(heard.frequency, 'frequency', style, 4)}`];
   });
   return stops.length === 0 ? '' : `At the stop, out of reach: ${stops.join('; ')}.`;
 }

@@ -13,7 +13,7 @@ import {
   tunedCircuits,
 } from '@setwright/analysis';
 import { asOn, type Circuit } from '@setwright/circuit';
-import { bandOf } from '../values/bands.ts';
+import { type Band, bandOf } from '../values/bands.ts';
 import { type BypassOpened, bypassesOpened } from './bypass-opened.ts';
 import { type RegenerationTold, regenerationTold } from './regeneration-told.ts';
 import { type SquealCure, squealCure, USUAL_QUALITY } from './squeal-cure.ts';
@@ -116,7 +116,7 @@ function withUsualCoils(
 function usualStations(circuit: Circuit): readonly number[] {
   const band = bandOf(circuit, tunedCircuits(circuit));
   if (!band) return [];
-  const { low, high } = band;
+  const { low, high } = inKilocycles(band);
   const step = steps.find((each) => (high - low) / each < MOST_STATIONS) ?? (high - low) / 10;
   const first = Math.ceil(low / step - 1e-9);
   const last = Math.floor(high / step + 1e-9);
@@ -129,6 +129,18 @@ function usualStations(circuit: Circuit): readonly number[] {
     ...(high > low && isBare(high, round.at(-1)) ? [high] : []),
   ];
 }
+
+/** A band whose ends are said in meters, at the kilocycles next to them. */
+function inKilocycles({ low, high }: Band): Band {
+  const rounded = (hertz: number): number => {
+    const near = 1e3 * Math.round(hertz / 1e3);
+    return Math.abs(near / hertz - 1) < NEXT_TO ? near : hertz;
+  };
+  return { low: rounded(low), high: rounded(high) };
+}
+
+/** Less than this share of a frequency no dial tells apart. */
+const NEXT_TO = 5e-4;
 
 /** Growing modes that nobody means to grow; undefined where their number is not known. */
 export function growing({ unmeant }: FedModes): number | undefined {

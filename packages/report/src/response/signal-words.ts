@@ -74,7 +74,21 @@ export function boundWords(set: SetResponse, style: UnitStyle): string {
   const whole = stations.find(({ heard }) => heard.frequency === usual?.frequency)?.heard;
   if (!usual || whole?.detectorVolts === undefined) return `${bound}.`;
   const at = formatQuantity(usual.frequency, 'frequency', style);
-  return `${bound}: with coils of a Q of 100, common for the time, it is ${formatQuantity(usual.detectorVolts, 'ratio')} and not ${formatQuantity(whole.detectorVolts, 'ratio')} at ${at}.`;
+  const [less, most] = [usual, whole].map((each) =>
+    formatQuantity(each.detectorVolts ?? 0, 'ratio'),
+  );
+  return less === most
+    ? `${bound}.`
+    : `${bound}: with coils of a Q of 100, common for the time, it is ${less} and not ${most} at ${at}.`;
+}
+
+/** What is left as it stands, though a listener would turn it to the station. */
+export function untunedWords({ circuit, regeneration }: SetResponse): string {
+  const names = circuit.parts.flatMap(({ kind, name, ranges }) =>
+    kind === 'variometer' && ranges.inductance && name !== regeneration?.control.name ? name : [],
+  );
+  if (names.length === 0) return '';
+  return `A listener tunes by ${listed(names)} too: the figures are with ${names.length > 1 ? 'the variometers as they stand' : 'the variometer as it stands'}, not turned to each station.`;
 }
 
 /** What an opened bypass of the plate supply does. */

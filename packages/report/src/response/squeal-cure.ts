@@ -18,6 +18,8 @@ export interface SquealCure {
   readonly quality: number | undefined;
   /** Whether it squeals with coils of a usual Q as well; undefined where that is not known. */
   readonly usually: boolean | undefined;
+  /** What would do with such coils, where it squeals with them and that is not the margin. */
+  readonly usualMargin: Margin | undefined;
 }
 
 /** Q of a usual coil of the time in its set: form, covering and cabinet counted. Common practice. */
@@ -47,9 +49,10 @@ export function squealCure(
   const usually = loudness(stability(circuit, point, usual).stations);
   const found = margin(circuit, point, { ...options, stations });
   const isFound = (found.seriesResistance ?? 0) > 0;
-  return isFound || usually !== true
-    ? { stations, margin: found, quality: undefined, usually }
-    : { stations, margin: margin(circuit, point, usual), quality: USUAL_QUALITY, usually };
+  const withUsual = usually === true ? margin(circuit, point, usual) : undefined;
+  return isFound || !withUsual
+    ? { stations, margin: found, quality: undefined, usually, usualMargin: withUsual }
+    : { stations, margin: withUsual, quality: USUAL_QUALITY, usually, usualMargin: undefined };
 }
 
 function isLoud({ aligned, worst }: StationStability): boolean {

@@ -10,6 +10,13 @@ export function csvOf(
 
 function cellOf(value: string | number | undefined): string {
   if (value === undefined) return '';
-  const text = typeof value === 'number' ? String(value) : visible(value);
+  const text = typeof value === 'number' ? String(value) : words(visible(value));
   return /[",]|^\s|\s$/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }
+
+/**
+ * Words of the set's author that a spreadsheet would take for a formula and reckon, whatever it
+ * does: a mark before them, as spreadsheets themselves have it, makes them words. Common practice.
+ */
+const words = (text: string): string =>
+  /^[=+@-]/.test(text) && !Number.isFinite(Number(text)) ? `'${text}` : text;

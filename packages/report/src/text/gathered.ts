@@ -14,7 +14,7 @@ export function gathered(phrases: readonly string[], isName: (word: string) => b
     const [place, ...more] = places;
     const isOne = place !== undefined && more.length === 0;
     const key = isOne
-      ? words.map((word, at) => (at === place ? '\u0000' : word)).join(' ')
+      ? words.map((word, at) => (at === place ? `\u0000${signOf(word)}` : word)).join(' ')
       : phrase;
     const known = groups.get(key);
     if (known && isOne) known.names.push(bare(words[place] ?? ''));
@@ -29,5 +29,10 @@ export function gathered(phrases: readonly string[], isName: (word: string) => b
 
 /** A word without the sign that ends its clause. */
 function bare(word: string): string {
-  return word.replace(/[,;:]$/, '');
+  return word.slice(0, word.length - signOf(word).length);
+}
+
+/** The sign that ends a word's clause, where there is one. */
+function signOf(word: string): string {
+  return /[,;:]$/.exec(word)?.[0] ?? '';
 }

@@ -1,5 +1,11 @@
 import type { Figure, OperatingPoint, PartAtWork, TubeAtWork } from '@setwright/analysis';
-import { type Circuit, isFilamentSupply, type Part, zeroTap } from '@setwright/circuit';
+import {
+  type Circuit,
+  isFilamentSupply,
+  type Part,
+  traceDirectCurrent,
+  zeroTap,
+} from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Quantity, UnitStyle } from './quantities.ts';
 import { plainReason } from './reason.ts';
@@ -26,7 +32,15 @@ export function tubeRows(work: AtWork, tube: TubeAtWork): readonly ValueRow[] {
     row('filament-voltage', tube.filamentVolts, lacksFeed('filament+')),
     row('filament-current', tube.filamentAmperes, lacksFeed('filament+')),
     ...(has('grid')
-      ? [row('bias', tube.bias, `a way home for direct current from ${tube.tube}.grid: it floats`)]
+      ? [
+          rowAtWork(
+            { part: tube.tube, quantity: 'bias' },
+            tube.bias,
+            style,
+            [...lost, `a way home for direct current from ${tube.tube}.grid: it floats`],
+            armsBefore(work, tube.tube),
+          ),
+        ]
       : []),
     ...(has('plate')
       ? [
@@ -48,6 +62,19 @@ export function tubeRows(work: AtWork, tube: TubeAtWork): readonly ValueRow[] {
       ? [row('grid-current', tube.gridCurrent)]
       : []),
   ];
+}
+
+/** The arms on a grid's way home that are taken to stand half way, nothing being said of them. */
+function armsBefore({ circuit, point }: AtWork, tube: string): readonly string[] {
+  const supposed = circuit.parts.filter(
+    ({ kind, name, setting }) =>
+      kind === 'potentiometer' && setting === undefined && !point.settings.travels.has(name),
+  );
+  if (supposed.length === 0) return [];
+  const way = traceDirectCurrent(circuit, `${tube}.grid`, point.settings)[0]?.steps ?? [];
+  return supposed.flatMap(({ name }) =>
+    way.some(({ part }) => part === name) ? [`${name} is set half way (not said)`] : [],
+  );
 }
 
 /** Why the current of a plate is not known. */

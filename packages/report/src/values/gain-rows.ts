@@ -8,6 +8,9 @@ import type { ValueRow } from './rows.ts';
 /** The rows of gain by the part that they begin at: a tube, the aerial's post, a loop, a crystal. */
 export type GainRows = ReadonlyMap<string, readonly ValueRow[]>;
 
+/** What is wanted where nothing can be reckoned because the set squeals. */
+const QUIET = 'a set that is quiet: it oscillates';
+
 /** Roles of the stages that make something of a signal. */
 const amplifying: ReadonlySet<string> = new Set([
   'radio',
@@ -45,8 +48,9 @@ export function gainRows(
         value: gain,
         reason: reasonOf(circuit, each, point, style),
       });
-    else add(part, { ...row, value: undefined, missing: ['a set that is quiet: it oscillates'] });
+    else add(part, { ...row, value: undefined, missing: [QUIET] });
   }
+  const squeals = gains.some(({ use, gain }) => use === 'radio' && gain === undefined);
   for (const part of circuit.parts) {
     const { name, kind, stage } = part;
     const roles = rolesOf(circuit, part);
@@ -55,9 +59,11 @@ export function gainRows(
     const missing =
       left.length > 0
         ? `the sizes of ${[...new Set(left)].join(', ')}`
-        : isReceiving && band
-          ? `a way for the signal from ${name}`
-          : 'a way for the signal from the aerial to a detector, over a band that the set tunes';
+        : squeals && roles.includes('radio')
+          ? QUIET
+          : isReceiving && band
+            ? `a way for the signal from ${name}`
+            : 'a way for the signal from the aerial to a detector, over a band that the set tunes';
     add(name, { part: name, quantity: 'gain', value: undefined, missing: [missing] });
   }
   return rows;

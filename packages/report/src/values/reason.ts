@@ -21,9 +21,15 @@ export function reasonOf(because: ValueBecause): Reason {
     formula: because.formula,
     from: distinct(because.facts.map(({ meaning, text }) => `${meaning}: ${text}`)),
     taking: distinct(because.assumed),
-    source: because.source.replace(/^the text(?:; |$)/, '') || undefined,
+    source: published(because.source),
     error: because.relativeError,
   };
+}
+
+/** What was published, of sources some of which are the text itself. */
+function published(source: string): string | undefined {
+  const all = source.split('; ').filter((each) => each !== 'the text');
+  return all.length > 0 && source !== '' ? all.join('; ') : undefined;
 }
 
 /** The reason of a volt or an ampere at work; `taking` is what was taken for the part. */
