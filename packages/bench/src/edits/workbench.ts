@@ -136,7 +136,6 @@ export function brokenOff(part: Part): Part {
 export function putTogether(bench: Workbench): SetStanding {
   const { circuit } = bench.before;
   const { moved } = bench;
-  const endNamed = new Map(circuit.endNamed);
   const partOfEnd = new Map(circuit.partOfEnd);
   const changed = new Set<Part>();
   const parts: Part[] = [];
@@ -146,22 +145,14 @@ export function putTogether(bench: Workbench): SetStanding {
     parts.push(own);
     if (circuit.partNamed.get(own.name) !== own) changed.add(own);
   }
-  for (const [id, junction] of moved) {
-    const end = endNamed.get(id);
-    if (end) endNamed.set(id, { ...end, junction });
-  }
+  const endNamed = endsNow(bench, changed);
   const isChanged = new Map([...changed].map((part) => [part.name, part]));
   if (changed.size > 0)
-    for (const [id, part] of circuit.partOfEnd) {
+    circuit.partOfEnd.forEach((part, id) => {
       const now = isChanged.get(part.name);
       if (now) partOfEnd.set(id, now);
-    }
-  for (const part of changed) {
-    for (const end of part.ends) {
-      endNamed.set(end.id, end);
-      partOfEnd.set(end.id, part);
-    }
-  }
+    });
+  for (const part of changed) for (const end of part.ends) partOfEnd.set(end.id, part);
   const isUntouched = changed.size === 0 && parts.length === circuit.parts.length;
   return {
     circuit: isUntouched
@@ -177,6 +168,20 @@ export function putTogether(bench: Workbench): SetStanding {
     settings: settingsNow(bench),
     held: isSame(bench.held, bench.before.held) ? bench.before.held : bench.held,
   };
+}
+
+/** The terminals as they are by now; those of before themselves where all are as they were. */
+function endsNow({ before, moved }: Workbench, changed: ReadonlySet<Part>): Circuit['endNamed'] {
+  const { endNamed } = before.circuit;
+  const isAsBefore = ({ ends }: Part): boolean => ends.every((end) => endNamed.get(end.id) === end);
+  if (moved.size === 0 && [...changed].every(isAsBefore)) return endNamed;
+  const now = new Map(endNamed);
+  for (const [id, junction] of moved) {
+    const end = now.get(id);
+    if (end) now.set(id, { ...end, junction });
+  }
+  for (const { ends } of changed) for (const end of ends) now.set(end.id, end);
+  return now;
 }
 
 /** The settings as before, and the same ones where nothing is set otherwise: what rests on them
