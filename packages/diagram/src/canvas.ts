@@ -57,9 +57,12 @@ export function drawTerminal(canvas: Canvas, terminal: Terminal, at: Point): voi
   canvas.labels.push(labelAt(name, 'name', at.x + 9, at.y - 7, 'start', terminal.part));
 }
 
+/** From one terminal of a stack to the next. */
+export const stackStep = 18;
+
 /**
- * The terminals of one junction one below the other, wired together. The junction goes by its
- * name wherever else it stands.
+ * The terminals of one junction one below the other, or one above the other, wired together. The
+ * junction goes by its name wherever else it stands. Returns where the lowest stands.
  */
 export function drawStack(
   paper: Paper,
@@ -69,11 +72,13 @@ export function drawStack(
   x: number,
   y: number,
   onLine = false,
+  upwards = false,
 ): number {
+  const step = upwards ? -stackStep : stackStep;
   for (const [index, terminal] of terminals.entries()) {
-    const at = { x, y: y + index * 18 };
+    const at = { x, y: y + index * step };
     drawTerminal(canvas, terminal, at);
-    if (index > 0) wire(canvas, net, x, at.y - 18, x, at.y);
+    if (index > 0) wire(canvas, net, x, at.y - step, x, at.y);
   }
   // Its name must be there to read, on a terminal or at a symbol of its own.
   const isNamed = terminals.some(({ name }) => name === paper.nameOf(net));
@@ -82,7 +87,7 @@ export function drawStack(
     wire(canvas, net, x - 20, y, x, y);
     addMark(paper, canvas, net, { x: x - 20, y }, 'bar-left');
   }
-  return y + Math.max(0, terminals.length - 1) * 18;
+  return upwards ? y : y + Math.max(0, terminals.length - 1) * step;
 }
 
 /** The name of a junction at a point of its wire, as the bus part's own pin. */

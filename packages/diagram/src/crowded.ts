@@ -33,9 +33,11 @@ export function crowdedNets({ wires, symbols, labels, marks }: Scene): Set<strin
       pins.some(({ at }) => at.y === box.top && at.y === box.bottom && isEnd(at.x, box));
     const isThrough = solid.some((other) => meets(box, other.box) && !begins(other.pins));
     if (isThrough || words.some((other) => meets(box, other))) crowded.add(net);
-    for (const other of pieces.slice(index + 1)) {
-      if (other.net === net || other.upright !== upright) continue;
-      if (meets(grown(box, 2), other.box) && sideBySide(box, other.box, upright)) {
+    const beside = grown(box, 2);
+    for (let at = index + 1; at < pieces.length; at++) {
+      const other = pieces[at];
+      if (!other || other.net === net || other.upright !== upright) continue;
+      if (meets(beside, other.box) && sideBySide(box, other.box, upright)) {
         crowded.add(net).add(other.net);
       }
     }

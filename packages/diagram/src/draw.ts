@@ -4,6 +4,7 @@ import type { LayoutEngine } from './layout-engine.ts';
 import { type LayoutMemory, layoutMemory, remembering } from './layout-memory.ts';
 import { inNaturalOrder } from './natural-circuit.ts';
 import { netNames } from './net-names.ts';
+import { withoutPoles, withPoles } from './poles.ts';
 import { findRails } from './rails.ts';
 import { misread } from './read-back.ts';
 import { type Drawn, drawInRows, frameOf, rowsForPage } from './rounds.ts';
@@ -34,7 +35,7 @@ export async function drawCircuit(
   engine: LayoutEngine,
   options: DrawOptions = {},
 ): Promise<Scene> {
-  const circuit = inNaturalOrder(given);
+  const circuit = inNaturalOrder(withPoles(given));
   const named = new Set<number>();
   const recalling = remembering(engine, options.memory ?? layoutMemory());
   const names = netNames(circuit);
@@ -52,7 +53,7 @@ export async function drawCircuit(
       .map(({ index }) => index)
       .filter((net) => lost.includes(net) || crowded.has(names[net] ?? ''))
       .filter((net) => !named.has(net) && rails.roleOf(net) === 'signal');
-    if (more.length === 0 || attempt >= 3) return best;
+    if (more.length === 0 || attempt >= 3) return withoutPoles(given, best);
     for (const net of more) named.add(net);
   }
 }

@@ -23,6 +23,9 @@ export const layoutOptions: Readonly<Record<string, string>> = {
   'elk.randomSeed': '1',
 };
 
+/** To either side of a cell's middle nothing in it is farther away than this, but for the broadest. */
+const BREADTH = 400;
+
 /** Where the cells came to lie, and the wires between them. */
 export interface LaidOut {
   /** What to add to a cell's own coordinates. */
@@ -38,7 +41,7 @@ export async function layOut(
   edges: { readonly first: Cell | undefined; readonly last: Cell | undefined },
 ): Promise<LaidOut> {
   const links = chainNets(cells);
-  const boxes = cells.map(cellBox);
+  const boxes = cells.map(roomOf);
   const graph = graphOf(cells, boxes, links);
   for (const [cell, constraint] of [
     [edges.first, 'FIRST'],
@@ -95,6 +98,16 @@ export async function layOut(
     ];
   });
   return drawTogether(cells, offsets, runs, sequenceOf(cells));
+}
+
+/**
+ * What a cell takes up as the engine sees it. All are equally broad, however long the words in them
+ * are, since everything is drawn together afterwards: so another value asks for the same layout.
+ */
+function roomOf(cell: Cell): Box {
+  const { left, right, top, bottom } = cellBox(cell);
+  const broad = (by: number): number => Math.max(1, Math.ceil(by / BREADTH)) * BREADTH;
+  return { left: -broad(-left), right: broad(right), top, bottom };
 }
 
 /** Every coil after the tube that comes before it on the signal's way. */

@@ -114,13 +114,16 @@ function ranks(
   const distance = new Map<number, number>();
   const names = circuit.junctions.map(({ terminals }) => [...terminals].sort(naturally)[0] ?? '');
   const byName = (a: number, b: number): number => naturally(names[a] ?? '', names[b] ?? '');
+  const isNearer = (a: number, b: number): boolean => {
+    const by = (distance.get(a) ?? 0) - (distance.get(b) ?? 0);
+    return by < 0 || (by === 0 && byName(a, b) < 0);
+  };
   const spread = (seeds: readonly number[], offset: number): void => {
     for (const seed of seeds) if (!distance.has(seed)) distance.set(seed, offset);
     const open = new Set(seeds);
     for (let round = 0; open.size > 0 && round < 100_000; round++) {
-      const [here] = [...open].sort(
-        (a, b) => (distance.get(a) ?? 0) - (distance.get(b) ?? 0) || byName(a, b),
-      );
+      let here: number | undefined;
+      for (const each of open) if (here === undefined || isNearer(each, here)) here = each;
       if (here === undefined) break;
       open.delete(here);
       for (const { to, cost } of links.get(here) ?? []) {

@@ -15,14 +15,17 @@ import { breakRows, type RowSpan } from './row-breaks.ts';
 import type { Scene } from './scene.ts';
 import { stripCells } from './strip/cells.ts';
 import { findLadder, type Ladder } from './strip/ladder.ts';
-import { stripHeight, stripWidth } from './strip/strip.ts';
+import { foldStrip, stripHeight, stripWidth } from './strip/strip.ts';
 import { drawSurroundings, joinRows } from './surroundings.ts';
 import { blockWidth, terminalsOf } from './terminal-block.ts';
 import { toScene } from './to-scene.ts';
+import { withUsualValues } from './usual-values.ts';
 
 /** What is known of a set before anything is laid out. */
 export interface Frame {
   readonly circuit: Circuit;
+  /** The same with the usual words for every value: what rows and places are chosen by. */
+  readonly usual: Circuit;
   readonly rails: Rails;
   readonly names: readonly string[];
   readonly order: ReadonlyMap<number, number>;
@@ -30,6 +33,11 @@ export interface Frame {
   /** The plan with every rail led out of its cell, and the paper that it was made for. */
   readonly whole: Plan;
   readonly open: Paper;
+  /**
+   * What the filament circuit takes up below rows of a width, as far as one may tell before the rest
+   * is drawn.
+   */
+  readonly strip: (widest: number) => { readonly width: number; readonly height: number };
 }
 
 /** A frame with its rows. */
@@ -70,7 +78,9 @@ export async function drawInRows(
   const found: Found = { blocked: new Set(), homes: undefined };
   if (whole.columns.length === 0) found.homes = new Map();
   for (let round = 0; ; round++) {
-    const { made, paper, rows } = await layRound(ruled, found, engine);
+    // Where parts between rails stand does not depend on how long the words at the others are.
+    const inRound = found.homes ? ruled : { ...ruled, circuit: ruled.usual };
+    const { made, paper, rows } = await layRound(inRound, found, engine);
     if (!found.homes) {
       found.homes = homesOf(ruled, rows);
       continue;
@@ -114,24 +124,35 @@ export function frameOf(circuit: Circuit, named: ReadonlySet<number>): Frame {
   const names = netNames(circuit);
   const order = reachOrder(circuit, rails);
   const ladder = findLadder(circuit, rails);
+  const usual = withUsualValues(circuit);
   const open: Paper = {
     nameOf: (net) => names[net] ?? '',
     ground: rails.ground,
     toBus: () => true,
   };
-  const whole = planCells(circuit, rails, order, open);
-  return { circuit, rails, names, order, ladder, whole, open };
+  const whole = planCells(usual, rails, order, open);
+  const likely = findLadder(usual, rails);
+  const filaments = stripCells(usual, open, likely);
+  // Asked for every way to break the rows, but there are only two ways to lay the strip.
+  const sizes = new Map<number, { width: number; height: number }>();
+  const unfolded = stripWidth(likely, filaments);
+  const strip = (widest: number): { width: number; height: number } => {
+    const pieces = foldStrip(likely, filaments, widest, unfolded);
+    const size = sizes.get(pieces.length) ?? {
+      width: Math.max(...pieces.map((cells) => stripWidth(likely, cells))),
+      height: pieces.reduce((sum, cells) => sum + stripHeight(cells), 0),
+    };
+    sizes.set(pieces.length, size);
+    return size;
+  };
+  return { circuit, usual, rails, names, order, ladder, whole, open, strip };
 }
 
 /** The ways to split a set into rows for a page, the most promising first. */
-export function rowsForPage(
-  { circuit, rails, ladder, whole, open }: Frame,
-  rows?: number,
-): RowSpan[][] {
-  const filaments = stripCells(circuit, open, ladder);
+export function rowsForPage({ circuit, rails, strip, whole }: Frame, rows?: number): RowSpan[][] {
   const around = {
     columns: whole.columns.map(({ cell }) => cell),
-    strip: { width: stripWidth(ladder, filaments), height: stripHeight(filaments) },
+    strip,
     supplies: circuit.junctions.filter(({ index }) => rails.roleOf(index) === 'high').length,
     block: blockWidth(terminalsOf(circuit, whole.railPosts)),
   };
@@ -184,18 +205,19 @@ async function layRound(
 }
 
 function homesOf(
-  { circuit, rails, ladder, whole, open, rowOf }: Ruled,
+  { circuit, rails, strip, whole, rowOf }: Ruled,
   rows: readonly LaidRow[],
 ): Map<string, Home> {
   const block = blockWidth(terminalsOf(circuit, whole.railPosts));
   const widths = rows.map(({ right, exit }) => right + (exit ? 20 : block));
-  const strip = stripWidth(ladder, stripCells(circuit, open, ladder)) + block;
   const stageRow = new Map<string, number>();
   for (const { name, parts } of circuit.stages) {
     const row = parts.map((part) => rowOf.get(part)).find((at) => at !== undefined);
     if (row !== undefined) stageRow.set(name, row);
   }
-  return houseColumns(circuit, rails, whole.columns, widths, strip, stageRow);
+  const widest = rows.length > 1 ? Math.max(...widths) : Number.POSITIVE_INFINITY;
+  const below = strip(widest).width + block;
+  return houseColumns(circuit, rails, whole.columns, widths, below, stageRow);
 }
 
 /** A drop longer than this passes other parts on its way; a symbol where it begins reads better. */

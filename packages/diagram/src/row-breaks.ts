@@ -43,8 +43,8 @@ function thinned(breaks: readonly Break[]): readonly Break[] {
 export interface Surroundings {
   /** Parts between rails, which stand wherever there is room. */
   readonly columns: readonly Cell[];
-  /** Width and height of the filament circuit, which lies below the rows. */
-  readonly strip: { readonly width: number; readonly height: number };
+  /** Width and height of the filament circuit, which lies below rows of a width. */
+  readonly strip: (widest: number) => { readonly width: number; readonly height: number };
   /** How many lines run above the last row, for supplies. */
   readonly supplies: number;
   /** Width of the terminals at the right of the last row. */
@@ -128,9 +128,11 @@ export function breakRows(
     const sizes = spans.map(({ from, to }) => sizeOf(boxes.slice(from, to)));
     const widths = sizes.map(({ width }) => width);
     const last = widths.length - 1;
+    // Below a single row every filament stands under its tube.
+    const strip = around.strip(chosen.length > 0 ? Math.max(...widths) : Number.POSITIVE_INFINITY);
     const bands = [
       ...widths.map((width, index) => width + (index === last ? around.block : 30)),
-      around.strip.width + around.block,
+      strip.width + around.block,
     ];
     for (const width of beside) {
       // Each stands where the drawing grows least.
@@ -141,7 +143,7 @@ export function breakRows(
     const down =
       sizes.reduce((sum, { height }) => sum + height + 50, 0) +
       around.supplies * 20 +
-      around.strip.height +
+      strip.height +
       110;
     const worth = worthOnPage(across, down, bands.slice(0, -1));
     const known = best.get(chosen.length);

@@ -31,6 +31,8 @@ export interface PlacedSymbol {
   /** Mirrored top to bottom before it is turned. */
   readonly flipped: boolean;
   readonly pins: readonly Pin[];
+  /** A further pole of a switch or jack has no ends of its own: those of others that it joins. */
+  readonly contacts?: readonly Pin[];
   /** What the symbol covers; two symbols never share any of it. */
   readonly box: Box;
   /** True for a part that nothing is joined to. */

@@ -10,7 +10,7 @@ import { type Rails, railName } from './rails.ts';
 import type { LaidRow } from './row.ts';
 import type { RowSpan } from './row-breaks.ts';
 import type { Ladder } from './strip/ladder.ts';
-import { drawStripLines, placeStrip } from './strip/strip.ts';
+import { drawNamedLines, drawStripLines, foldStrip, placeStrip } from './strip/strip.ts';
 import { blockWidth, drawBlock, inLine, terminalsOf } from './terminal-block.ts';
 import { textWidth } from './text-width.ts';
 
@@ -59,9 +59,16 @@ export function drawSurroundings(sheet: Sheet): void {
     last.right + 30 + inLines * 50,
     ...rows.slice(0, -1).map(({ right }) => right + 40 - names),
   );
-  const placed = placeStrip(canvas, ladder, strip, {
+  const pieces = rows.length > 1 ? foldStrip(ladder, strip, least) : [strip];
+  let top = last.bottom + 20;
+  for (const piece of pieces.slice(0, -1)) {
+    const above = placeStrip(canvas, ladder, piece, { top, right: least, tubeAt: new Map() });
+    drawNamedLines(canvas, paper, ladder, above);
+    top = above.lowerY + 25;
+  }
+  const placed = placeStrip(canvas, ladder, pieces.at(-1) ?? [], {
     // What stands in the upper line at the right has its name above it.
-    top: last.bottom + (ladder.upperTail ? 45 : 20),
+    top: top + (ladder.upperTail ? 25 : 0),
     right: least,
     tubeAt: new Map(
       rows.length > 1 ? [] : canvas.symbols.map(({ part, at }) => [part, at.x] as const),
@@ -107,7 +114,7 @@ function drawSupply(
   const [first, ...others] = terminals.get(net) ?? [];
   if (first) drawTerminal(canvas, first, { x: edge, y });
   let x = edge - 40;
-  for (const terminal of others) x = inLine(canvas, terminal, { x, y }) - 40;
+  for (const terminal of others) x = inLine(canvas, terminal, { x, y }, edge) - 40;
   addMark(paper, canvas, net, { x: edge, y }, 'none');
   done.add(net);
 }
@@ -218,13 +225,19 @@ function drawRest(
   return waiting.length > 0 ? y : 0;
 }
 
+/** A tray in lines that are no wider than the drawing, but of a small one. */
+const narrowest = 640;
+
 function drawTray(canvas: Canvas, tray: readonly Cell[], left: number, top: number): void {
   if (tray.length === 0) return;
+  const right = left + Math.max(narrowest, cellBox(canvas).right - left);
   canvas.labels.push(labelAt('Not joined to anything:', 'note', left, top, 'start'));
-  let x = left;
+  let [x, y, low] = [left, top + 24, top + 24];
   for (const cell of tray) {
     const box = cellBox(cell);
-    stamp(canvas, cell, { x: x - box.left, y: top + 24 - box.top });
+    if (x > left && x + box.right - box.left > right) [x, y] = [left, low + 20];
+    stamp(canvas, cell, { x: x - box.left, y: y - box.top });
     x += box.right - box.left + 20;
+    low = Math.max(low, y + box.bottom - box.top);
   }
 }

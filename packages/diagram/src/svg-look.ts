@@ -27,9 +27,9 @@ type Purpose =
 const light: Readonly<Record<Purpose, string>> = {
   ink: '#111111',
   paper: '#ffffff',
-  faint: '#6b6b6b',
+  faint: '#5f5f5f',
   dim: '#b4b4b4',
-  direct: '#b3261e',
+  direct: '#aa2419',
   radio: '#0a5c97',
   audio: '#1f6e3a',
   feedback: '#7b2f8f',
@@ -37,16 +37,17 @@ const light: Readonly<Record<Purpose, string>> = {
   failed: '#c00020',
   changed: '#8a4a00',
   added: '#1f6e3a',
-  removed: '#b3261e',
+  removed: '#aa2419',
   figure: '#0a5c97',
-  area: '#f2eee3',
-  'area-edge': '#cfc6ae',
+  // An edge that is seen would run through words; where paper shows no shade a page sets one.
+  area: '#efe9da',
+  'area-edge': '#efe9da',
 };
 
 const dark: Readonly<Record<Purpose, string>> = {
   ink: '#ededed',
   paper: '#1e1e1e',
-  faint: '#a0a0a0',
+  faint: '#a8a8a8',
   dim: '#5c5c5c',
   direct: '#ff8f85',
   radio: '#6cb6f0',
@@ -58,8 +59,8 @@ const dark: Readonly<Record<Purpose, string>> = {
   added: '#86cf83',
   removed: '#ff8f85',
   figure: '#6cb6f0',
-  area: '#2b2c2a',
-  'area-edge': '#56574f',
+  area: '#31322e',
+  'area-edge': '#31322e',
 };
 
 const looks: Readonly<Record<Theme, Readonly<Record<Purpose, string>>>> = {

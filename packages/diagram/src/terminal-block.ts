@@ -13,6 +13,9 @@ export function blockWidth(terminals: ReadonlyMap<number, readonly Terminal[]>):
   return 16 + 20 + Math.max(20, ...names);
 }
 
+/** From the outline to the terminals in it where a ground with its name is among them. */
+const widestMargin = 26;
+
 /** One outline around all terminals at the right edge. */
 export function drawBlock(
   canvas: Canvas,
@@ -26,7 +29,7 @@ export function drawBlock(
   const right = edge + blockWidth(terminals) - 16;
   const grounds = canvas.marks.filter(({ shape, at }) => shape === 'ground' && at.x === edge);
   // The name of a ground below the terminals is wider than they are.
-  const left = edge - (grounds.length > 0 ? 26 : 16);
+  const left = edge - (grounds.length > 0 ? widestMargin : 16);
   const [top, bottom] = [
     Math.min(...ys) - 14,
     Math.max(...ys.map((y) => y + 14), ...grounds.map(({ at }) => at.y + 36)),
@@ -43,11 +46,16 @@ export function drawBlock(
   });
 }
 
-/** A post on a bus line, at a point or as far to the left of it as is free. Returns its place. */
-export function inLine(canvas: Canvas, terminal: Terminal, { x, y }: Point): number {
+/**
+ * A post on a bus line, at a point or as far to the left of it as is free. Returns its place.
+ *
+ * @param edge where the terminals stand that the line leads to
+ */
+export function inLine(canvas: Canvas, terminal: Terminal, { x, y }: Point, edge: number): number {
   const labelOn = (at: number) =>
     labelAt(minus(terminal.name), 'rail', at, y - 18, 'middle', terminal.part);
   const isTaken = (at: number): boolean =>
+    labelOn(at).box.right > edge - widestMargin - 2 ||
     !isFree(canvas, labelOn(at).box) ||
     canvas.labels.some(
       ({ box }) => box.left < at + 6 && box.right > at - 6 && box.top < y + 6 && box.bottom > y - 6,

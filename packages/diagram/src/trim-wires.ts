@@ -20,11 +20,11 @@ export function trimWires(wires: readonly Wire[], { pins, boxes }: Ends): Wire[]
     now = now.flatMap((wire, index) => {
       const [from, to] = [wire.points[0], wire.points.at(-1)];
       if (!from || !to) return [];
+      if (isHeld(from, wire, index) && isHeld(to, wire, index)) return [wire];
+      isCut = true;
       const stops = [from, to, ...meetings(wire, index, from, to)].filter((at) =>
         isHeld(at, wire, index),
       );
-      if (stops.some((at) => same(at, from)) && stops.some((at) => same(at, to))) return [wire];
-      isCut = true;
       const along = [...stops].sort((a, b) => away(a, from) - away(b, from));
       const [first, last] = [along[0], along.at(-1)];
       if (!first || !last || same(first, last)) return [];

@@ -92,20 +92,6 @@ describe.each(exampleTexts.map(([name]) => name))('over the drawing of %s', (nam
       }
     }
   });
-
-  it('nothing moves from view to view', () => {
-    const placesIn = (svg: string) =>
-      [
-        ...svg.matchAll(/(?:viewBox|transform|data-net)="[^"]*"|<text[^>]* x="[^"]*" y="[^"]*"/g),
-      ].map(([place]) => place.replace(/ class="[^"]*"/, ''));
-    const whole = placesIn(sceneToSvg(drawn.scene));
-    for (const { id } of viewsOf(drawn.circuit)) {
-      const overlay = overlayOf(drawn.circuit, id)!;
-      const places = placesIn(sceneToSvg(drawn.scene, { overlay }));
-      // The view's own title is the one thing more.
-      expect(places.filter((place) => whole.includes(place))).toEqual(whole);
-    }
-  });
 });
 
 describe('what is drawn over a set', () => {

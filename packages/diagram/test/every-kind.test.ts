@@ -1,57 +1,15 @@
-import { partKinds } from '@setwright/circuit';
+import { type End, partKinds } from '@setwright/circuit';
 import { expect, it } from 'vitest';
+import { genericCell } from '../src/cells/generic.ts';
 import { drawCircuit, layoutEngine, misread } from '../src/index.ts';
 import { circuitOf } from './examples.ts';
 import { faultsOf } from './faults.ts';
+import { oneOfEach } from './one-of-each.ts';
 
 const engine = layoutEngine();
 
-const everything = `
-receiver "One of each" {
-  battery A storage { tap A- 0 V
-    tap A+ 6 V }
-  eliminator B { tap B-
-    tap B+45 45 V at 1 mA resistance 20 kilohms
-    tap B+90 90 V at 2 mA resistance 8 kilohms }
-  post ANT aerial
-  post GND ground
-  bus NEG
-  wire B- to A- to GND
-  wire A- to NEG .4 ohms
-  switch S1 from A+ to FU1.start closed
-  fuse FU1 from S1.finish to V1.filament+
-  lamp PL1 6 V .15 A from V1.filament+ to NEG
-  ballast K1 5 V .25 A from V1.filament- to NEG
-  rheostat RH1 10 ohms from V2.filament- to NEG
-  wire V2.filament+ to V1.filament+
-  variometer VM1 50 uH to 300 uH from ANT to X1
-  bus X1
-  loop LP1 180 uH from X1 to GND
-  coil L1 { winding grid 50 turns tap 10 tap 25 from GND
-    winding plate 10 turns from V1.plate to B+90 }
-  condenser C1 variable 14 to 365 mmfd across L1.grid
-  condenser C2 trimmer 2 to 20 mmfd across L1.grid
-  selector S2 from X1 to L1.grid.tap10, L1.grid.finish set tap10
-  tube V1 01-A { grid to X1 }
-  leak R1 2 meg from L1.grid.finish to A+
-  crystal CR1 from L1.grid.tap25 to T1.primary.start
-  transformer T1 ratio 1 to 3 { winding primary to NEG
-    winding secondary from NEG to V2.grid }
-  tube V2 01-A
-  choke CH1 30 H from V2.plate to B+90
-  potentiometer P1 400 ohms from V2.plate to NEG arm to J1.tip
-  jack J1 from P1.arm to NEG
-  phones PH1 2000 ohms into J1
-  horn H1 from V2.plate to B+45
-  speaker SP1 from P1.arm to NEG
-  resistor R2 5 ohms from B+45 to B+90
-  condenser C9 .5 mfd
-  shield SH1 around L1 to NEG
-}
-`;
-
 it('a set with one part of every kind is drawn and reads back', async () => {
-  const circuit = circuitOf(everything);
+  const circuit = circuitOf(oneOfEach);
   const kinds = new Set(circuit.parts.map(({ kind }) => kind));
   expect(Object.keys(partKinds).filter((kind) => !kinds.has(kind as never))).toEqual([]);
   for (const rows of ['one', 'page'] as const) {
@@ -60,3 +18,56 @@ it('a set with one part of every kind is drawn and reads back', async () => {
     expect(faultsOf(scene)).toEqual([]);
   }
 });
+
+it('a choke with a tap is drawn as a winding with its core', async () => {
+  const circuit = circuitOf(`receiver "Two in push-pull" {
+    battery B dry { tap B-
+      tap B+90 90 V }
+    tube V1 01-A
+    tube V2 01-A
+    choke CH1 30 H centre to B+90 from V1.plate to V2.plate
+  }`);
+  const scene = await drawCircuit(circuit, engine);
+  expect(misread(circuit, scene)).toEqual([]);
+  const choke = scene.symbols.find(({ part }) => part === 'CH1')!;
+  expect(choke.symbol).toMatch(/^winding-/);
+  expect(choke.pins.map(({ end }) => end).sort()).toEqual([
+    'CH1.centre',
+    'CH1.finish',
+    'CH1.start',
+  ]);
+  const beside = scene.ornaments.filter(({ points }) => Math.abs(points[0]!.x - choke.at.x) < 20);
+  expect(beside).toHaveLength(3);
+});
+
+it.each([1, 2, 3, 6, 11])(
+  'a part that nobody knows is a box with its %i ends, on wires, rails or nothing',
+  (count) => {
+    const [known] = circuitOf(oneOfEach).parts;
+    const ends = Array.from(
+      { length: count },
+      (_, at): End => ({
+        ...known!.ends[0]!,
+        id: `X1.e${at}`,
+        name: `e${at}`,
+        junction: at,
+      }),
+    );
+    const roles = ['signal', 'low', 'high', 'alone'] as const;
+    const rails = {
+      roleOf: (net: number) => roles[net % 4]!,
+      heightOf: () => 0,
+      stripParts: new Set<string>(),
+      stripNets: new Set<number>(),
+      ground: undefined,
+    };
+    const paper = { nameOf: (net: number) => `N${net}`, ground: undefined, toBus: () => false };
+    const cell = genericCell(paper, rails, { ...known!, name: 'X1', ends, taps: [] });
+    expect(cell.symbols.flatMap(({ pins }) => pins.map(({ end }) => end))).toEqual(
+      ends.map(({ id }) => id),
+    );
+    expect(cell.labels.map(({ text }) => text)).toContain('X1');
+    expect(cell.ports).toHaveLength(ends.filter((_, at) => at % 4 === 0).length);
+    expect(cell.marks).toHaveLength(ends.filter((_, at) => at % 4 === 1 || at % 4 === 2).length);
+  },
+);

@@ -199,30 +199,49 @@ function crossInside(a: Piece, b: Piece): boolean {
   );
 }
 
-function dotFaults({ dots, wires }: Scene): string[] {
+/**
+ * Dots at which wires meet four ways, dots where nothing joins, and joints of three wires without a
+ * dot. What a symbol leads to a pin counts as a wire; a terminal's ring joins without a dot.
+ */
+function dotFaults({ dots, wires, symbols }: Scene): string[] {
   const found: string[] = [];
-  for (const { net, at } of dots) {
+  const all = pieces(wires);
+  const led = new Set(
+    symbols
+      .filter(({ symbol }) => symbol !== 'name' && symbol !== 'terminal')
+      .flatMap(({ pins }) => pins.map(({ at }) => `${at.x},${at.y}`)),
+  );
+  const armsAt = (at: Point, net: string): number => {
     const arms = new Set<string>();
-    for (const { from, to } of pieces(wires)) {
-      for (const b of [from, to]) {
-        const onLine = from.x === to.x ? at.x === from.x : at.y === from.y;
-        const between =
-          at.x >= Math.min(from.x, to.x) &&
-          at.x <= Math.max(from.x, to.x) &&
-          at.y >= Math.min(from.y, to.y) &&
-          at.y <= Math.max(from.y, to.y);
-        if (onLine && between && !same(at, b)) {
-          arms.add(`${Math.sign(b.x - at.x)},${Math.sign(b.y - at.y)}`);
-        }
+    for (const piece of all) {
+      if (piece.net !== net || !touches(piece, at)) continue;
+      for (const end of [piece.from, piece.to]) {
+        if (!same(at, end)) arms.add(`${Math.sign(end.x - at.x)},${Math.sign(end.y - at.y)}`);
       }
     }
-    if (arms.size > 3) found.push(`${net} meets four ways at ${at.x},${at.y}`);
+    return arms.size;
+  };
+  const dotted = new Set(dots.map(({ net, at }) => `${net} ${at.x},${at.y}`));
+  for (const { net, at } of dots) {
+    const arms = armsAt(at, net);
+    if (arms > 3) found.push(`${net} meets four ways at ${at.x},${at.y}`);
+    if (arms + (led.has(`${at.x},${at.y}`) ? 1 : 0) < 3) {
+      found.push(`${net} has a dot where nothing joins at ${at.x},${at.y}`);
+    }
+  }
+  for (const { net, from, to } of all) {
+    for (const at of [from, to]) {
+      if (!dotted.has(`${net} ${at.x},${at.y}`) && armsAt(at, net) > 2) {
+        found.push(`${net} meets without a dot at ${at.x},${at.y}`);
+      }
+    }
   }
   return found;
 }
 
 /**
- * Parts upside down: the end on a supply below one of lower volts, a tube on its head, a condenser
+ * Parts upside down: the end on a supply below one of lower volts, but for a winding that a plate
+ * feeds from above; a tube on its head, a condenser
  * across a winding that does not stand upright beside it.
  */
 export function turnedFaults(circuit: Circuit, { symbols }: Scene): string[] {
@@ -230,12 +249,14 @@ export function turnedFaults(circuit: Circuit, { symbols }: Scene): string[] {
   const netOf = (id: string): number => circuit.endNamed.get(id)?.junction ?? -1;
   const volts = voltsOfNets(circuit);
   const windings = circuit.parts.filter(({ kind }) => kind === 'winding' || kind === 'loop');
-  const filaments = new Set(
-    circuit.parts
-      .filter(({ kind }) => kind === 'tube')
-      .flatMap(({ ends }) => ends.filter(({ name }) => name.startsWith('filament')))
-      .map(({ junction }) => junction),
-  );
+  const having = (start: string): Set<number> =>
+    new Set(
+      circuit.parts
+        .filter(({ kind }) => kind === 'tube')
+        .flatMap(({ ends }) => ends.filter(({ name }) => name.startsWith(start)))
+        .map(({ junction }) => junction),
+    );
+  const [filaments, plates] = [having('filament'), having('plate')];
   for (const { part: name, pins, turns, symbol, flipped, box } of symbols) {
     if (/^(tube|filament|aerial)/.test(symbol) && (turns || flipped)) found.push(`${name} lies`);
     const part = circuit.partNamed.get(name);
@@ -256,9 +277,12 @@ export function turnedFaults(circuit: Circuit, { symbols }: Scene): string[] {
     if (a.at.x !== b.at.x) continue;
     const [upper, lower] = a.at.y < b.at.y ? [a, b] : [b, a];
     const [above, below] = [volts.get(netOf(upper.end)), volts.get(netOf(lower.end))];
+    // The plate's wire comes straight in from above where its supply has a symbol and no line: a
+    // winding's own drop, which alone is between the two, is no reason to lead it round below.
+    const isFed = part.kind === 'winding' && plates.has(netOf(upper.end));
     // A filament has its plus end above, and what regulates it stands on the side that it is on.
     const isHeating = symbol === 'filament' || nets.some((net) => filaments.has(net));
-    if (!isHeating && (below ?? 0) > (above ?? 0) && (below ?? 0) > 10) {
+    if (!isHeating && !isFed && (below ?? 0) > (above ?? 0) && (below ?? 0) > 10) {
       found.push(`${name} has its supply below`);
     }
     if (part.kind !== 'condenser' || tuned.length === 0) continue;

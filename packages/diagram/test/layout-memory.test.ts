@@ -35,6 +35,30 @@ it('a value changed needs no new layout, and gives the drawing that a new layout
   expect(sceneToSvg(remembered)).toContain('1200 ohms');
 });
 
+/** Each value in turn, a tenth of it, ten times it and a little more: shorter and longer words. */
+const valueEdits = (text: string): string[] =>
+  [...text.matchAll(/\d*\.?\d+(?= (?:ohms|kilohms|meg|mfd|mmfd|H|mH|uH|turns)\b)/g)].flatMap(
+    ({ index, 0: said }) =>
+      [0.1, 1.37, 10].map((times) => {
+        const other = Number((Number(said) * times).toPrecision(4));
+        return `${text.slice(0, index)}${other}${text.slice(index + said.length)}`;
+      }),
+  );
+
+// The bench does so with every example.
+it.each(exampleTexts.filter(([name]) => ['five-tube-trf', 'superheterodyne'].includes(name)))(
+  'no change of a value in %s asks for a layout, whatever the length of its words',
+  async (_name, text) => {
+    const [counted, memory] = [counting(), layoutMemory()];
+    await drawCircuit(circuitOf(text), counted, { memory });
+    const before = counted.calls;
+    const edits = valueEdits(text);
+    expect(edits.length).toBeGreaterThan(15);
+    for (const edit of edits) await drawCircuit(circuitOf(edit), counted, { memory });
+    expect(counted.calls).toBe(before);
+  },
+);
+
 it('a part more is laid out anew', async () => {
   const [counted, memory] = [counting(), layoutMemory()];
   await drawCircuit(circuitOf(five), counted, { memory });

@@ -86,6 +86,47 @@ describe.each(texts)('of the drawing of %s the reader sees', (_name, text) => {
     ).toEqual([]);
   });
 
+  it('every wire too many, tried at every third end', () => {
+    const joined = readGeometry(scene);
+    const setOf = (end: string): number => joined.findIndex((set) => set.includes(end));
+    const pins = scene.symbols.flatMap((symbol) => symbol.pins);
+    const unseen = pins.flatMap((pin, at) => {
+      if (at % 3 !== 0) return [];
+      const other = [...pins.slice(at + 1), ...pins].find(
+        ({ end }) => setOf(end) !== setOf(pin.end),
+      );
+      if (!other) return [];
+      const more: Wire = {
+        net: pin.end,
+        points: [pin.at, { x: other.at.x, y: pin.at.y }, other.at],
+      };
+      return differs({ wires: [...scene.wires, more] }) ? [] : [`${pin.end} to ${other.end}`];
+    });
+    expect(unseen).toEqual([]);
+  });
+
+  it('every symbol that stands aside of its wires', () => {
+    const alone = new Set(
+      readGeometry(scene)
+        .filter((set) => set.length === 1)
+        .flat(),
+    );
+    const unseen = scene.symbols.filter((symbol) => {
+      const pins = symbol.pins.map(({ end, at }) => ({
+        end,
+        at: { x: at.x + 1.5, y: at.y + 1.5 },
+      }));
+      const isJoined = symbol.pins.some(({ end }) => !alone.has(end));
+      return (
+        isJoined &&
+        !differs({
+          symbols: scene.symbols.with(scene.symbols.indexOf(symbol), { ...symbol, pins }),
+        })
+      );
+    });
+    expect(unseen.map(({ part, pins }) => [part, ...pins])).toEqual([]);
+  });
+
   it('every end that stands in the place of another', () => {
     const junctionOf = (end: string): number => circuit.endNamed.get(end)?.junction ?? -1;
     const ends = scene.symbols.flatMap(({ pins }) => pins.map(({ end }) => end));

@@ -1,5 +1,15 @@
 import { describe, expect, it } from 'vitest';
-import { overlayOf, type PaperName, pageToSvg, papers, sceneToSvg } from '../src/index.ts';
+import {
+  drawCircuit,
+  layoutEngine,
+  overlayOf,
+  type PaperName,
+  pageToSvg,
+  papers,
+  type Scene,
+  sceneToSvg,
+} from '../src/index.ts';
+import { outlineOf } from '../src/lettering/lettering.ts';
 import { factsOf } from '../src/page/facts.ts';
 import { exampleTexts } from './examples.ts';
 import { drawnExample, drawnText, textOf } from './on-paper.ts';
@@ -46,6 +56,17 @@ describe('a page', () => {
     expect(facts.caution).toMatch(/^B voltage can hurt: .* before power goes on\.$/);
   });
 
+  it('bears them on the sheet: title, tubes, supply, caution', async () => {
+    const { circuit, scene } = await drawnExample('dry-cell-portable');
+    const { title, about, tubes, supplies, caution } = factsOf(circuit);
+    const { svg } = pageToSvg(circuit, [scene], 'letter-landscape');
+    const block = svg.slice(svg.indexOf('class="block"'));
+    // A line may break: its beginning is enough.
+    const beginnings = [title, about[0]!, ...tubes, ...supplies, caution.slice(0, 60)];
+    for (const words of beginnings)
+      expect(block, words).toContain(`d="${outlineOf(words, 'plain')}`);
+  });
+
   it('has no word of B voltage where there is none', async () => {
     const facts = factsOf((await drawnExample('crystal')).circuit);
     expect(facts.supplies).toEqual([]);
@@ -65,6 +86,26 @@ describe('a page', () => {
     expect(pageToSvg(circuit, [broad, scene], 'a4').smallestLetters).toBe(largest);
     expect(pageToSvg(circuit, [broad], 'a4').smallestLetters).toBeLessThan(largest);
   });
+
+  it.each(['five-tube-trf', 'superheterodyne', 'resistance-coupled'])(
+    'prints %s as large as any number of rows allows, but for a hair that is not worth a row',
+    async (name) => {
+      const { circuit } = await drawnExample(name);
+      const engine = layoutEngine();
+      const ways: Scene[] = [];
+      for (const rows of [1, 2, 3, 4, 5]) ways.push(await drawCircuit(circuit, engine, { rows }));
+      for (const sheet of sheets) {
+        const sizes = ways.map((scene) => pageToSvg(circuit, [scene], sheet).smallestLetters);
+        const chosen = pageToSvg(circuit, ways, sheet).smallestLetters;
+        expect(chosen).toBeGreaterThan(Math.max(...sizes) / 1.03 ** (ways.length - 1));
+        expect(chosen).toBeGreaterThanOrEqual(sizes[0]!);
+      }
+      const lying = pageToSvg(circuit, ways, 'a4-landscape').smallestLetters;
+      expect(lying).toBeGreaterThan(
+        1.2 * pageToSvg(circuit, ways.slice(0, 1), 'a4-landscape').smallestLetters,
+      );
+    },
+  );
 
   it('draws a small set no larger than a book would', async () => {
     const { circuit, scene } = await drawnExample('crystal');
@@ -97,6 +138,27 @@ describe('a page', () => {
     expect(drawing.bottom).toBeLessThan(block.top);
     expect(drawing.bottom - drawing.top).toBeGreaterThan(20);
   });
+
+  it.each(sheets)(
+    'leaves the drawing its room on %s, however much there is to be told',
+    async (sheet) => {
+      const batteries = Array.from(
+        { length: 120 },
+        (_, at) => `battery X${at} dry { tap B-\n tap B+45 45 V }`,
+      );
+      const { circuit, scene } = await drawnText(`receiver "Many" {\n${batteries.join('\n')}\n}`);
+      const overlay = {
+        ...overlayOf(circuit, 'whole')!,
+        changed: circuit.parts.map(({ name }) => ({ at: name, letter: 'a', words: 'otherwise' })),
+      };
+      const page = pageToSvg(circuit, [scene], sheet, { overlay });
+      const { drawing, block } = rectangles(page.svg);
+      expect(drawing.bottom).toBeLessThan(block.top);
+      expect(drawing.bottom - drawing.top).toBeGreaterThan(60);
+      expect(page.smallestLetters).toBeGreaterThan(0);
+      expect(page.svg).toContain(outlineOf('and ', 'plain'));
+    },
+  );
 
   it('has the same drawing as a file has', async () => {
     const { circuit, scene } = await drawnExample('two-tube');

@@ -1,39 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { drawCircuit, layoutEngine, type Scene } from '../src/index.ts';
+import { drawCircuit, layoutEngine, overlayOf } from '../src/index.ts';
 import { circuitOf, exampleTexts } from './examples.ts';
+import { isBefore, places } from './reading-order.ts';
 
 const engine = layoutEngine();
 const [, five] = exampleTexts.find(([name]) => name === 'five-tube-trf')!;
-
-interface Spot {
-  readonly row: number;
-  readonly x: number;
-}
-
-/**
- * Row and place in it of each part; the filament circuit below counts as a row. Terminals are
- * left out.
- */
-function places({ symbols }: Scene): Map<string, Spot> {
-  const tubes = symbols.filter(({ symbol }) => /^(tube|filament)/.test(symbol));
-  // Rows stand farther apart than anything in one row from the tubes of it.
-  const levels = [...new Set(tubes.map(({ at }) => at.y))]
-    .sort((a, b) => a - b)
-    .filter((y, index, all) => index === 0 || y - all[index - 1]! > 120);
-  const rowOf = (y: number): number => {
-    const away = levels.map((level) => Math.abs(level - y));
-    return away.indexOf(Math.min(...away));
-  };
-  return new Map(
-    symbols
-      .filter(({ symbol }) => !/^(filament|terminal|name)$/.test(symbol))
-      .map(({ part, at }) => [part, { row: rowOf(at.y), x: at.x }]),
-  );
-}
-
-/** Whether one part is read before another: in an earlier row, or to the left of it. */
-const isBefore = (one: Spot, other: Spot): boolean =>
-  one.row < other.row || (one.row === other.row && one.x < other.x);
 
 const edits = [
   ['a value changed', five.replace('1500 ohms from L1', '1200 ohms from L1')],
@@ -90,4 +61,28 @@ describe.each(['one', 'page'] as const)('rows: %s', (rows) => {
     expect(both.length).toBeGreaterThan(20);
     expect(flipped).toEqual([]);
   });
+});
+
+it.each(exampleTexts)('in one row the signal of %s runs on to the right', async (_name, text) => {
+  const circuit = circuitOf(text);
+  const spots = places(await drawCircuit(circuit, engine, { rows: 'one' }));
+  const paths = ['radio', 'audio']
+    .flatMap((id) => overlayOf(circuit, id)?.paths ?? [])
+    .filter(({ kind }) => kind === 'radio' || kind === 'audio');
+  // In a reflex set the signal comes back to tubes that it has passed.
+  const passed = new Set<string>();
+  const backwards: string[] = [];
+  for (const { steps } of paths) {
+    const fresh = steps.map(({ part }) => part).filter((part) => !passed.has(part));
+    for (const part of fresh) passed.add(part);
+    const shown = fresh.filter((part) => /^(V|CR)\d/.test(part) && spots.has(part));
+    for (const [at, part] of shown.entries()) {
+      const before = shown[at - 1];
+      if (before && spots.get(before)!.x >= spots.get(part)!.x) {
+        backwards.push(`${part} stands before ${before}`);
+      }
+    }
+  }
+  expect([...passed].some((part) => /^(V|CR)\d/.test(part))).toBe(true);
+  expect(backwards).toEqual([]);
 });

@@ -13,9 +13,23 @@ it('letters every change at its part, its words beside it or in the notes', asyn
   const letters = badges.filter(({ kind }) => kind === 'changed').map(({ letter }) => letter);
   expect(letters).toEqual([...'abcdefghijk'].slice(0, changes.length));
   for (const { words } of changes)
-    expect(labels.some(({ text }) => text === words) || notes.some((n) => n.includes(words))).toBe(
-      true,
-    );
+    expect(
+      labels.some(({ text }) => text.endsWith(words)) || notes.some((n) => n.includes(words)),
+    ).toBe(true);
+});
+
+it('lists the letters that have no room for their words beside them, where paper is free', async () => {
+  const { circuit, scene } = await drawnExample('push-pull');
+  const at = ['V4.plate', 'T3.primary.start', 'T3.primary.centre', 'T3.primary.finish'];
+  const changes = at.map((each) => ({ at: each, words: `-1.5 V, was ${each.length} V before it` }));
+  const overlay = overlayOf(circuit, 'suppose 2', { changes })!;
+  const { labels, notes } = dress(scene, { overlay });
+  const listed = labels.filter(({ text }) => /^[a-d] {2}\S+: −1.5 V/.test(text));
+  expect(listed.length).toBeGreaterThan(0);
+  expect(notes).toEqual([]);
+  // On a sheet, which has no title over the drawing, the title block lists them.
+  const sheet = dress(scene, { overlay: { ...overlay, title: '' } });
+  expect(sheet.labels.filter(({ text }) => /^[a-d] {2}/.test(text))).toEqual([]);
 });
 
 it('crosses every terminal of a battery that is off', async () => {

@@ -1,6 +1,14 @@
 import { SaxesParser } from 'saxes';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { figuresOf, overlayOf, pageToSvg, sceneToSvg, stagesOf, viewsOf } from '../src/index.ts';
+import {
+  figuresOf,
+  overlayOf,
+  pageToSvg,
+  type Scene,
+  sceneToSvg,
+  stagesOf,
+  viewsOf,
+} from '../src/index.ts';
 import { exampleTexts } from './examples.ts';
 import { type Drawn, drawnExample, drawnText, textOf } from './on-paper.ts';
 
@@ -64,11 +72,31 @@ describe.each(exampleTexts.map(([name]) => name))('the SVG of %s', (name) => {
         continue;
       expect(said.some((words) => words.includes(`${part.name}, `))).toBe(true);
     }
-    const tubesInOrder = [...svg.matchAll(/class="part tube[^"]*" data-part="([^"]*)"/g)].map(
-      ([, part]) => part,
+  });
+
+  it('is read in the order in which the signal passes', () => {
+    const { circuit, scene } = drawn;
+    const read = [
+      ...sceneToSvg(scene).matchAll(/role="graphics-symbol"[^>]*><title>([^<, ]*)[^<]*</g),
+    ].map(([, part]) => part!);
+    const tubes = new Set(
+      circuit.parts.filter(({ kind }) => kind === 'tube').map((part) => part.name),
     );
-    const byPlace = scene.symbols.filter(({ symbol }) => symbol.startsWith('tube'));
-    expect(tubesInOrder).toEqual(byPlace.map(({ part }) => part));
+    const paths = ['radio', 'audio']
+      .flatMap((id) => overlayOf(circuit, id)?.paths ?? [])
+      .filter(({ kind }) => kind === 'radio' || kind === 'audio');
+    expect(paths.length).toBeGreaterThan(0);
+    // In a reflex set the signal comes back to tubes that it has passed.
+    const passed = new Set<string>();
+    for (const { steps } of paths) {
+      const fresh = steps.map(({ part }) => part).filter((part) => !passed.has(part));
+      for (const part of fresh) passed.add(part);
+      const places = fresh
+        .filter((part) => tubes.has(part) || part.startsWith('CR'))
+        .map((part) => read.indexOf(part));
+      expect(places).not.toContain(-1);
+      expect(places).toEqual([...places].sort((a, b) => a - b));
+    }
   });
 });
 
@@ -84,6 +112,15 @@ describe('the SVG of a drawing', () => {
     const { circuit, scene } = await drawnExample('crystal');
     const svg = sceneToSvg(scene, { overlay: overlayOf(circuit, 'audio')! });
     expect(svg).toMatch(/role="graphics-document document".*aria-labelledby/);
+    for (const other of [
+      sceneToSvg(scene, { use: 'file' }),
+      pageToSvg(circuit, [scene], 'a4').svg,
+    ]) {
+      const [, ids] =
+        /^<svg [^>]*role="graphics-document document"[^>]*aria-labelledby="([^"]*)"/.exec(other)!;
+      for (const id of ids!.split(' '))
+        expect(other).toMatch(new RegExp(`<(title|desc) id="${id}">[^<]+<`));
+    }
     expect(svg).toContain('<title id="setwright-title">Lantern Cove Beacon</title>');
     expect(svg).toMatch(/<desc id="setwright-desc">[^<]* Audio signal\.<\/desc>/);
   });
@@ -125,6 +162,46 @@ describe('the SVG of a drawing', () => {
     }
     const page = pageToSvg(titled, [rudeScene], 'letter', { overlay }).svg;
     expect(parsed(page).faults).toEqual([]);
+  });
+
+  it.each(rude)('stays sound whatever parts, junctions and stages are called: %j', async (name) => {
+    const { circuit, scene } = await drawnText(textOf('two-tube'));
+    const called = (own: string): string => `${own}${name}`;
+    const rudeScene: Scene = {
+      ...scene,
+      symbols: scene.symbols.map((symbol) => ({
+        ...symbol,
+        part: called(symbol.part),
+        pins: symbol.pins.map((pin) => ({ ...pin, end: called(pin.end) })),
+      })),
+      wires: scene.wires.map((wire) => ({ ...wire, net: called(wire.net) })),
+      dots: scene.dots.map((dot) => ({ ...dot, net: called(dot.net) })),
+      marks: scene.marks.map((mark) => ({ ...mark, net: called(mark.net) })),
+      labels: scene.labels.map((label) => ({
+        ...label,
+        text: called(label.text),
+        part: label.part === undefined ? undefined : called(label.part),
+      })),
+    };
+    const stages = stagesOf(circuit).map((stage) => ({
+      ...stage,
+      name: called(stage.name),
+      title: name,
+      parts: new Set([...stage.parts].map(called)),
+    }));
+    const figures = figuresOf(circuit).map((figure) => ({
+      ...figure,
+      at: called(figure.at),
+      meaning: name,
+      texts: [name],
+    }));
+    for (const use of ['screen', 'file'] as const) {
+      const svg = sceneToSvg(rudeScene, { use, stages, figures });
+      const { faults, names } = parsed(svg);
+      expect(faults).toEqual([]);
+      expect(names.has('script')).toBe(false);
+      expect(svg).toContain('data-part="V1');
+    }
   });
 
   it('drops letters that turn the direction of reading', async () => {

@@ -156,7 +156,7 @@ function drawSense(cell: Cell, winding: Standing, xAt: (atTop: boolean) => numbe
   cell.ornaments.push({ kind: 'sense', points: [dot, dot] });
 }
 
-/** A winding on its own, a tickler or a loop among them. */
+/** A winding on its own, a tickler, a loop or a tapped choke among them. */
 export function loneWindingCell(
   cx: CoilContext,
   part: Part,
@@ -178,6 +178,7 @@ export function loneWindingCell(
     leadsBack: (net) => cx.isBefore(net, part.owner ?? part.name, firstRank(cx, [part])),
     posts,
   });
+  if (part.kind === 'choke' && !part.words.has('air')) drawCore(cell, 12, winding, winding);
   const text = part.kind === 'loop' ? part.values.inductance?.text : windingText(part);
   const left = part.kind === 'loop' ? -28 : -16;
   const bottom = bottomOf(winding);

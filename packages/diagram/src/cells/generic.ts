@@ -75,13 +75,15 @@ export function potentiometerCell(paper: Paper, rails: Rails, part: Part): Cell 
   return cell;
 }
 
+const aroundText = ({ companions }: Part): string | undefined =>
+  companions.length > 0 ? `around ${companions.join(', ')}` : undefined;
+
 /** A shield with what it stands around, to its rail. */
 export function shieldCell(paper: Paper, part: Part): Cell {
   const cell = emptyCell(part.name);
   const end = part.ends[0];
   place(cell, part.name, 'shield', { x: 0, y: 0 }, { shield: end });
-  const around = part.companions.length > 0 ? `around ${part.companions.join(', ')}` : undefined;
-  nameAndValue(cell, part.name, part.name, around, 0, -46, 'middle');
+  nameAndValue(cell, part.name, part.name, aroundText(part), 0, -46, 'middle');
   if (end) toRail(paper, cell, end.junction, { x: 0, y: 20 });
   return cell;
 }
@@ -97,6 +99,13 @@ export function looseCell(part: Part, holder?: string): Cell {
     cell.labels.push(labelAt(part.name, 'name', 10, -8, 'start', part.name));
   } else if (part.ends.length === 2 && twoEndedSymbol(part) !== 'boxed') {
     uprightPart(cell, part, 0, -half, part.ends[0], part.ends[1]);
+  } else if (part.kind === 'potentiometer') {
+    const [a, b, arm] = ['start', 'finish', 'arm'].map((name) => endOf(part, name));
+    place(cell, part.name, 'potentiometer', { x: 0, y: 0 }, { a, b, arm });
+    nameAndValue(cell, part.name, part.name, valueText(part), 26, -14, 'start');
+  } else if (part.kind === 'shield') {
+    place(cell, part.name, 'shield', { x: 0, y: 0 }, { shield: part.ends[0] });
+    nameAndValue(cell, part.name, part.name, aroundText(part), 0, -46, 'middle');
   } else {
     const ends = Object.fromEntries(part.ends.map((end, index) => [`e${index}`, end]));
     place(cell, part.name, `generic-${part.ends.length}`, { x: 0, y: 0 }, ends);

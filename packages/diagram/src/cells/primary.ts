@@ -68,7 +68,9 @@ export function drawPrimary(
   const upper =
     throughJack ??
     (pushPull ? upperOfTwo(cx, part) : bothSignal ? laterEnd(cx, part) : hotEnd(cx, part));
-  const winding = standing(part, upper, size);
+  const usual = standing(part, upper, size);
+  const straight = !pushPull && beside.length === 0 && mayEnterAbove(cx, cell, usual);
+  const winding = straight ? standing(part, upper === 'start' ? 'finish' : 'start', size) : usual;
   placeWinding(cell, winding, 0, 'right');
   drawTaps(cell, winding, 0, { ...ways, beside: nameReach(cx, cell, winding.lower, false) });
   const west = drawBeside(cell, winding, 0, beside, 'west');
@@ -81,7 +83,8 @@ export function drawPrimary(
     if (winding.lower) wire(cell, winding.lower.junction, 0, bottomOf(winding), 0, leads.lower);
   }
   if (winding.upper) {
-    if (pushPull) side(cell, winding.upper, top, leads.upper);
+    if (straight) enterAbove(cx, cell, winding.upper, top);
+    else if (pushPull) side(cell, winding.upper, top, leads.upper);
     else if (bothSignal) over(cell, winding.upper, { x: 0, y: winding.top });
     else leave(cx, cell, winding, winding.upper, top, true);
   }
@@ -95,6 +98,28 @@ export function drawPrimary(
     cell.ports.push({ net: winding.lower.junction, side: 'west', from: { x, y: level } });
   } else leave(cx, cell, winding, winding.lower, bottom, false);
   return winding;
+}
+
+/**
+ * Whether the plate's wire may come in above: the supply then leaves below, which crosses nothing
+ * where it goes to a symbol of its own and to no line.
+ */
+function mayEnterAbove(cx: CoilContext, cell: Cell, { upper, lower }: Standing): boolean {
+  if (!upper || !lower || !cx.onPlate(lower.junction)) return false;
+  if (cx.rails.roleOf(upper.junction) !== 'high') return false;
+  return !cx.paper.toBus(cell.id, upper.junction, true);
+}
+
+/** The plate's lead, straight in from the west and down. */
+function enterAbove(
+  cx: CoilContext,
+  cell: Cell,
+  end: End,
+  { x, y }: { readonly x: number; readonly y: number },
+): void {
+  const level = cx.level(end.junction);
+  wire(cell, end.junction, x, y, x, level);
+  cell.ports.push({ net: end.junction, side: 'west', from: { x, y: level } });
 }
 
 /** The end that belongs at the top of a winding which a jack's springs lead to. */

@@ -1,6 +1,7 @@
 import type { End, Part } from '@setwright/circuit';
 import { type Cell, emptyCell, type Paper, toRail, wire } from '../cell.ts';
-import { nameText, valueText } from '../part-words.ts';
+import { nameText, twoEndedSymbol, valueText } from '../part-words.ts';
+import { symbolShape } from '../symbols.ts';
 import { textWidth } from '../text-width.ts';
 import { postInLead } from './posts.ts';
 import { flatPart, uprightPart } from './upright.ts';
@@ -24,9 +25,11 @@ export function shuntCell(
   const sign = up ? -1 : 1;
   let y = level;
   const inLead = (names: readonly string[], net: number, before: number, after: number): void => {
-    for (const name of names) {
-      wire(cell, net, 0, y, 0, y + sign * before);
-      y += sign * before;
+    for (const [at, name] of names.entries()) {
+      // Two posts in one lead stand clear of one another.
+      const length = at === 0 ? before : Math.max(before, 20);
+      wire(cell, net, 0, y, 0, y + sign * length);
+      y += sign * length;
       postInLead(cell, name, 0, y);
     }
     if (names.length === 0) return;
@@ -97,8 +100,9 @@ export function seriesCell(
   const room = Math.max(0, Math.ceil(words / 10) * 10);
   const left = parts.length > 2 ? -room : 0;
   const right = 60 + (parts.length > 2 || toLevel < level ? room : 0);
+  let y = level;
   for (const [index, part] of parts.entries()) {
-    const y = level - index * 50;
+    if (index > 0) y -= pitchOf(part, index > 1 ? parts[index - 1] : undefined);
     const near = part.ends.find((end) => end.junction === from);
     const far = part.ends.find((end) => end.junction === to);
     flatPart(cell, part, 10, y, near, far, index === 0 && parts.length > 1 ? 'below' : 'above');
@@ -113,6 +117,19 @@ export function seriesCell(
   cell.ports.push({ net: to, side: 'east', from: { x: right, y: ends } });
   cell.ports.push({ net: from, side: 'west', from: { x: left, y: level } });
   return cell;
+}
+
+/** From one part of several side by side to the next above it, whose words may lie between. */
+function pitchOf(part: Part, below: Part | undefined): number {
+  if (!below) return 50;
+  const words = valueText(below) ? 32 : 17;
+  return Math.max(50, Math.ceil((halfOf(part) + words + halfOf(below) + 2) / 10) * 10);
+}
+
+/** How far a part that lies reaches up and down. */
+function halfOf(part: Part): number {
+  const { left, right } = symbolShape(twoEndedSymbol(part)).box;
+  return Math.max(-left, right);
 }
 
 const wordsWidth = (part: Part): number =>

@@ -64,12 +64,18 @@ function gapOf(a: Block, b: Block): number {
 /** Whatever stands side by side stays so, and in that order. */
 export function distances(bodies: readonly Body[]): Distance[] {
   const found: Distance[] = [];
+  // Only what has something to the left of something in the other can stand to the left of it.
+  const firstEnds = bodies.map((body) => Math.min(...body.map(({ right }) => right)));
+  const lastBegins = bodies.map((body) => Math.max(...body.map(({ left }) => left)));
+  const add = (before: number, after: number): void => {
+    if ((firstEnds[before] ?? 0) > (lastBegins[after] ?? 0)) return;
+    const least = leastMove(bodies[before] ?? [], bodies[after] ?? []);
+    if (least !== undefined) found.push({ before, after, least });
+  };
   for (let one = 0; one < bodies.length; one++) {
     for (let other = one + 1; other < bodies.length; other++) {
-      const forward = leastMove(bodies[one] ?? [], bodies[other] ?? []);
-      if (forward !== undefined) found.push({ before: one, after: other, least: forward });
-      const back = leastMove(bodies[other] ?? [], bodies[one] ?? []);
-      if (back !== undefined) found.push({ before: other, after: one, least: back });
+      add(one, other);
+      add(other, one);
     }
   }
   return found;

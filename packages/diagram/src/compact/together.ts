@@ -2,8 +2,10 @@ import type { Cell } from '../cell.ts';
 import type { Point } from '../scene.ts';
 import { type Body, blocksOf, distances } from './blocks.ts';
 import { type Distance, onGrid } from './distance.ts';
+
 import { drawAfter, passed, tryLeft } from './moves.ts';
 import { cornersOf, type Run } from './run.ts';
+import { goOn, goStraight } from './smooth.ts';
 import { straighten } from './straighten.ts';
 
 /**
@@ -38,15 +40,18 @@ export function drawTogether(
   }
   return {
     offsets: offsets.map(({ x, y }, index) => ({ x: x + (moves[index] ?? 0), y })),
-    runs: runs.map((run, which) => ({
-      ...run,
-      points: cornersOf(
-        run.points.map(({ x, y }, index) => ({
+    runs: runs
+      .map((run, which) => {
+        const points = run.points.map(({ x, y }, index) => ({
           x: x + (moves[owners[which]?.[index] ?? -1] ?? 0),
           y,
-        })),
-      ),
-    })),
+        }));
+        const step = owners[which]?.[1];
+        const moved = { ...run, points: cornersOf(points) };
+        return goStraight(goOn(moved, bodies, moves, step), bodies, moves);
+      })
+      // Where two cells have come to meet there is no wire between.
+      .filter(({ points }) => points.length > 1),
   };
 }
 

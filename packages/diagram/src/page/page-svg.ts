@@ -27,6 +27,9 @@ const WORTH_A_ROW = 1.03;
 /** Height of the band at the top of a scene where its title stands; a page has a title block. */
 const TITLE_BAND = 44;
 
+/** The share of a sheet that the lists of a title block may take, the caution aside. */
+const MOST_FOR_BLOCK = 0.4;
+
 /** Millimetres between drawing and title block. */
 const BETWEEN = 4;
 
@@ -47,7 +50,8 @@ export function pageToSvg(
   const { width, height } = papers[paper];
   const room = width - 2 * MARGIN;
   const legend = overlay ? legendOf(overlay) : '';
-  const block = titleBlock(factsOf(circuit), overlay, legend, room);
+  const most = (height - 2 * MARGIN) * MOST_FOR_BLOCK;
+  const block = titleBlock(factsOf(circuit), overlay, legend, { width: room, height: most });
   const tall = height - 2 * MARGIN - block.height - BETWEEN;
   const scaleOf = (scene: Scene): number =>
     Math.min(LARGEST, room / scene.width, tall / (scene.height - TITLE_BAND));

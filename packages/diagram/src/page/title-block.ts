@@ -27,13 +27,17 @@ const TEXT = 8 * POINT;
 const SMALL = 6.5 * POINT;
 const AIR = 2;
 
-/** The block under a drawing: the set's facts, what the view shows, the caution. */
+/**
+ * The block under a drawing: the set's facts, what the view shows, the caution. Lists that would
+ * make it higher than there is room for it are cut, and say how many more there are.
+ */
 export function titleBlock(
   facts: SetFacts,
   overlay: Overlay | undefined,
   legend: string,
-  width: number,
+  { width, height: most }: { readonly width: number; readonly height: number },
 ): TitleBlock {
+  const isFull = (y: number): boolean => y + 2 * TEXT * 1.25 > most;
   const lines: BlockLine[] = [];
   const column = (
     x: number,
@@ -49,7 +53,14 @@ export function titleBlock(
       }
     };
     if (heading !== undefined) add(heading, TEXT, 'bold');
-    for (const text of said) add(text, TEXT, 'plain');
+    for (const [at, text] of said.entries()) {
+      const rest = said.length - at;
+      if (rest > 1 && isFull(y)) {
+        add(`and ${rest} more`, TEXT, 'plain');
+        break;
+      }
+      add(text, TEXT, 'plain');
+    }
     return y;
   };
   const shares = [0.42, 0.33, 0.25].map((share) => share * (width - 4 * AIR));
@@ -65,9 +76,13 @@ export function titleBlock(
     ...(isView ? [overlay.title, legend] : []),
     ...(overlay?.changed ?? []).map(({ letter, at, words }) => `${letter}  ${at}: ${words}`),
   ].filter((text) => text !== '');
-  for (const text of under.flatMap((each) => broken(each, 'plain', TEXT, first))) {
+  const told = under.flatMap((each) => broken(each, 'plain', TEXT, first));
+  for (const [at, text] of told.entries()) {
+    const isCut = at < told.length - 1 && isFull(left);
     left += TEXT * 1.25;
-    lines.push({ text, size: TEXT, face: 'plain', x: AIR, y: left - TEXT * 0.25 });
+    const shown = isCut ? '…' : text;
+    lines.push({ text: shown, size: TEXT, face: 'plain', x: AIR, y: left - TEXT * 0.25 });
+    if (isCut) break;
   }
   const tubes = facts.tubes.length > 0 ? facts.tubes : ['none'];
   const supplies = facts.supplies.length > 0 ? facts.supplies : ['none'];

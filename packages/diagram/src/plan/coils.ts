@@ -5,16 +5,18 @@ import { startAndFinish } from '../cells/coil-context.ts';
 import { naturally } from '../natural-order.ts';
 import { addCell, type Planning, roleOf, signalsOf, takeAcross } from './planning.ts';
 
-/** Loops, and the windings of every coil and transformer. */
+/** Loops and tapped chokes, and the windings of every coil and transformer. */
 export function planCoils(planning: Planning): void {
   const { circuit, coils, parts, used } = planning;
   const owners = new Map<string, Part[]>();
   for (const part of parts) {
-    if (part.kind === 'loop' && !used.has(part.name)) {
+    const isTappedChoke = part.kind === 'choke' && part.taps.length > 0;
+    if ((part.kind === 'loop' || isTappedChoke) && !used.has(part.name)) {
       used.add(part.name);
+      const posts = isTappedChoke ? [] : loopPosts(planning, part);
       addCell(
         planning,
-        loneWindingCell(coils, part, takeAcross(planning, part), false, loopPosts(planning, part)),
+        loneWindingCell(coils, part, takeAcross(planning, part), false, posts),
         signalsOf(planning, part),
       );
     }

@@ -7,20 +7,30 @@ import { addCell, type Planning, roleOf, signalsOf } from './planning.ts';
 
 /** Parts that no wire and no contact is joined to, for the tray. */
 export function planLoose(planning: Planning): void {
-  const { contacted, parts, tray, used } = planning;
+  const { holders, parts, tray, used } = planning;
+  const owners = new Set(parts.map(({ owner }) => owner));
   for (const part of parts) {
     if (used.has(part.name) || isSupply(part)) continue;
-    if (part.kind === 'coil' || part.kind === 'transformer') used.add(part.name);
+    if (owners.has(part.name)) used.add(part.name);
     else if (
       part.kind !== 'winding' &&
       part.kind !== 'tube' &&
-      part.ends.every((end) => roleOf(planning, end) === 'alone' && !contacted.has(end.id))
+      part.ends.every(
+        (end) =>
+          roleOf(planning, end) === 'alone' &&
+          [undefined, part.name].includes(holders.get(end.id)) &&
+          leadsNowhere(part),
+      )
     ) {
       used.add(part.name);
       tray.push(looseCell(part));
     }
   }
 }
+
+/** Whether none of a part's contacts makes or breaks with an end of another. */
+const leadsNowhere = ({ ends, contacts }: Part): boolean =>
+  contacts.every(({ from, to }) => [from, to].every((id) => ends.some((end) => end.id === id)));
 
 /** Posts, buses, and every part that has no cell yet. */
 export function planRest(planning: Planning): void {

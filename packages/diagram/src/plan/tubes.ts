@@ -16,7 +16,9 @@ export function planTubes(planning: Planning): void {
     const cell = tubeCell(paper, rails, tube, hanging);
     const grid = endOf(tube, 'grid');
     const led = grid && roleOf(planning, grid) === 'signal' ? [grid.junction] : undefined;
-    addCell(planning, cell, led ?? signalsOf(planning, tube), 0.5);
+    // Before what its plate leads to; a grid's junction and what hangs from it come before the tube.
+    if (led) addCell(planning, cell, led, 0.5);
+    else addCell(planning, cell, signalsOf(planning, tube), -0.2);
   }
 }
 

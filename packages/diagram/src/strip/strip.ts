@@ -1,5 +1,5 @@
 import type { Part } from '@setwright/circuit';
-import { type Canvas, drawStack, stamp, type Terminal } from '../canvas.ts';
+import { type Canvas, drawStack, stackStep, stamp, type Terminal } from '../canvas.ts';
 import { addMark, type Cell, cellBox, type Paper, wire } from '../cell.ts';
 import { flatPart } from '../cells/upright.ts';
 import type { Ladder } from './ladder.ts';
@@ -32,6 +32,32 @@ export function stripWidth(ladder: Ladder, cells: readonly Cell[]): number {
   if (cells.length === 0) return 0;
   const widths = cells.map((cell) => cellBox(cell).right - cellBox(cell).left + closest);
   return 40 + widths.reduce((sum, width) => sum + width, 0) + tailOf(ladder);
+}
+
+/** A strip of fewer cells is not folded. */
+const fewest = 8;
+
+/**
+ * The strip in one piece, or in two one below the other where it is much wider than the rows above
+ * it: what stands in the second has the terminals at its right.
+ *
+ * @param rows width of the widest row, in drawing units
+ * @param unfolded its width in one piece
+ */
+export function foldStrip(
+  ladder: Ladder,
+  cells: readonly Cell[],
+  rows: number,
+  unfolded: number = stripWidth(ladder, cells),
+): readonly (readonly Cell[])[] {
+  if (cells.length < fewest || unfolded < rows * 1.15) return [cells];
+  const widths = cells.map((cell) => cellBox(cell).right - cellBox(cell).left + closest);
+  const sum = (part: readonly number[]): number => part.reduce((all, width) => all + width, 0);
+  const longest = (at: number): number =>
+    Math.max(sum(widths.slice(0, at)), sum(widths.slice(at)) + tailOf(ladder));
+  let best = 1;
+  for (let at = 2; at < cells.length; at++) if (longest(at) < longest(best)) best = at;
+  return [cells.slice(0, best), cells.slice(best)];
 }
 
 /** The height of the strip, its two lines and the terminals below them included. */
@@ -131,6 +157,24 @@ function firstGap(taken: readonly { left: number; right: number }[], width: numb
   return left;
 }
 
+/** The two lines of the upper piece of a folded strip, each with its name at the left. */
+export function drawNamedLines(
+  canvas: Canvas,
+  paper: Paper,
+  { upper, lower }: Ladder,
+  { upperY, lowerY, met }: PlacedStrip,
+): void {
+  for (const [net, y, feet] of [
+    [upper, upperY, met.upper],
+    [lower, lowerY, met.lower],
+  ] as const) {
+    if (net < 0 || feet.length === 0) continue;
+    const left = Math.min(...feet) - 12;
+    wire(canvas, net, left, y, Math.max(...feet), y);
+    addMark(paper, canvas, net, { x: left, y }, 'bar-left');
+  }
+}
+
 /**
  * The two lines of the strip out to their terminals at the right edge. Returns the lower edge and
  * the junctions whose terminals are drawn.
@@ -150,6 +194,7 @@ export function drawStripLines(
     tail: Part | undefined,
     y: number,
     feet: readonly number[],
+    free = 0,
   ): number => {
     if (net < 0) return y;
     const start = Math.min(...feet, ...(tail ? [edge - 100] : []));
@@ -163,9 +208,13 @@ export function drawStripLines(
       addMark(paper, canvas, net, { x: start - 12, y }, 'bar-left');
     } else if (feet.length > 0) wire(canvas, net, start, y, edge, y);
     stacked.add(supply);
-    return drawStack(paper, canvas, supply, terminals.get(supply) ?? [], edge, y);
+    // Between the two lines, where there is room: so much less paper is wanted below.
+    const stack = terminals.get(supply) ?? [];
+    const upwards = (stack.length - 1) * stackStep <= free - stackStep - 6;
+    return drawStack(paper, canvas, supply, stack, edge, y, false, upwards);
   };
-  line(ladder.upper, ladder.upperSupply, ladder.upperTail, upperY, met.upper);
-  const bottom = line(ladder.lower, ladder.lowerSupply, ladder.lowerTail, lowerY, met.lower);
-  return { bottom, stacked };
+  const below = line(ladder.upper, ladder.upperSupply, ladder.upperTail, upperY, met.upper);
+  const { lower, lowerSupply, lowerTail } = ladder;
+  const bottom = line(lower, lowerSupply, lowerTail, lowerY, met.lower, lowerY - below);
+  return { bottom: Math.max(below, bottom), stacked };
 }

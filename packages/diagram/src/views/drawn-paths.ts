@@ -58,17 +58,19 @@ function drawn(
   };
   for (const [index, { part, in: from, out, coupled }] of path.steps.entries()) {
     const step = index + 1;
-    const own = symbolsWith(scene.symbols, part, from, out);
+    const pole = poleWith(scene.symbols, part, from, out);
+    const own = pole ? [pole.symbol] : symbolsWith(scene.symbols, part, from, out);
     const [symbol] = own;
-    const leave = pinsOf(own, out, roads);
-    const inner = through(
-      scene,
-      roads,
-      own,
-      { part, in: from, out },
-      pinsOf(own, from, roads),
-      leave,
-    );
+    const inner =
+      pole?.through ??
+      through(
+        scene,
+        roads,
+        own,
+        { part, in: from, out },
+        pinsOf(own, from, roads),
+        pinsOf(own, out, roads),
+      );
     if (coupled && before && symbol)
       pieces.push({ step, by: 'field', points: [middleOf(before), middleOf(symbol)] });
     else lead(inner.enters, step);
@@ -88,6 +90,21 @@ function drawn(
     pieces,
     stoppedAt: path.stopped === undefined ? undefined : last,
   };
+}
+
+/** The further pole of a switch or jack that joins two terminals of others, and the way through. */
+function poleWith(
+  symbols: readonly PlacedSymbol[],
+  part: string,
+  from: string,
+  out: string,
+): { readonly symbol: PlacedSymbol; readonly through: Through } | undefined {
+  for (const symbol of symbols) {
+    if (symbol.part !== part) continue;
+    const [a, b] = [from, out].map((end) => symbol.contacts?.find((pin) => pin.end === end)?.at);
+    if (a && b) return { symbol, through: { points: [a, b], enters: [a], leaves: [b] } };
+  }
+  return undefined;
 }
 
 /** Where a terminal's pins are: on the symbols of its step, else anywhere. */

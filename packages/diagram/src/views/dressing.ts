@@ -1,10 +1,12 @@
 import { railName } from '../rails.ts';
 import { liesOn } from '../read-geometry.ts';
 import type { Box, Dot, Label, Ornament, PlacedSymbol, Point, RailMark, Scene } from '../scene.ts';
-import { letterSize, textWidth } from '../text-width.ts';
+import { textWidth } from '../text-width.ts';
+import { addFigures } from './add-figures.ts';
+import { type Badge, badgesOf } from './badges.ts';
 import { type DrawnPath, drawnPaths, type Touched } from './drawn-paths.ts';
 import type { Figure } from './figures.ts';
-import { around, gap, type Paper, paperOf, placeNear } from './free-place.ts';
+import { around, gap, type Paper, paperOf } from './free-place.ts';
 import { leadsOf } from './leads.ts';
 import { lettered } from './lettered.ts';
 import { type Marks, marksOn, markWords, noMarks } from './marks.ts';
@@ -19,15 +21,6 @@ export interface DressingOptions {
   readonly figures?: readonly Figure[];
   /** Stages to be shaded and named. */
   readonly stages?: readonly StageOnPaper[];
-}
-
-/** A cross over a failed part, or a letter at a changed one. */
-export interface Badge {
-  readonly kind: 'failed' | 'changed';
-  readonly at: Point;
-  readonly box: Box;
-  readonly letter: string;
-  readonly words: string;
 }
 
 /** Everything that is drawn over and under a scene, which itself stays as it is. */
@@ -200,109 +193,4 @@ function isNear(box: Box, at: Point): boolean {
     at.y > box.top - NEAR &&
     at.y < box.bottom + NEAR
   );
-}
-
-/** Crosses and letters at their parts, with the words beside them where there is room. */
-function badgesOf(
-  scene: Scene,
-  overlay: Overlay | undefined,
-  paper: Paper,
-  labels: Label[],
-  notes: string[],
-): Badge[] {
-  const badges: Badge[] = [];
-  for (const { at, words } of overlay?.failed ?? []) {
-    const spots = spotsOf(scene, at);
-    if (spots.length === 0) notes.push(`${at}, ${words}, is not on the drawing.`);
-    for (const [index, box] of spots.entries()) {
-      const middle = { x: (box.left + box.right) / 2, y: (box.top + box.bottom) / 2 };
-      badges.push({ kind: 'failed', at: middle, box, letter: '', words });
-      if (index > 0) continue;
-      const width = textWidth(words, 'sign');
-      const place = placeNear(paper, box, width, letterSize.sign);
-      if (!place) continue;
-      paper.take(place);
-      labels.push(lettered(words, 'sign', place.left, place.top, at));
-    }
-  }
-  for (const { at, letter, words } of overlay?.changed ?? []) {
-    const [box] = spotsOf(scene, at);
-    if (!box) {
-      notes.push(`${letter} at ${at}, ${words}, is not on the drawing.`);
-      continue;
-    }
-    const size = 18 + Math.max(0, letter.length - 1) * 6;
-    const place = placeNear(paper, box, size, 18, 80);
-    if (!place) {
-      notes.push(`${letter} at ${at}, ${words}: there is no room for the letter.`);
-      continue;
-    }
-    paper.take(place);
-    const middle = { x: (place.left + place.right) / 2, y: (place.top + place.bottom) / 2 };
-    badges.push({ kind: 'changed', at: middle, box, letter, words });
-    const beside = placeNear(paper, place, textWidth(words, 'change'), letterSize.change, 24);
-    if (!beside) {
-      notes.push(`${letter} at ${at}: ${words}.`);
-      continue;
-    }
-    paper.take(beside);
-    labels.push(lettered(words, 'change', beside.left, beside.top, at));
-  }
-  return badges;
-}
-
-/** Where a part or terminal is on the drawing; a battery by each of its terminals. */
-function spotsOf({ symbols }: Scene, at: string): Box[] {
-  const pins = symbols.flatMap((symbol) => symbol.pins.filter(({ end }) => end === at));
-  const own = symbols.filter(({ part }) => part === at || part.startsWith(`${at}.`));
-  if (own.length > 0) return own.filter(({ symbol }) => symbol !== 'name').map(({ box }) => box);
-  return pins.slice(0, 1).map((pin) => around(pin.at, 4));
-}
-
-/** Numbers near their parts; what finds no room is told. */
-function addFigures(
-  scene: Scene,
-  figures: readonly Figure[],
-  paper: Paper,
-  labels: Label[],
-  notes: string[],
-): void {
-  const crowded: string[] = [];
-  for (const { at, texts, meaning } of figures) {
-    const [box] = figureSpots(scene, at);
-    const side = outerSide(scene, at);
-    const shunned = at.endsWith('.grid') ? 'above' : at.endsWith('.plate') ? 'below' : undefined;
-    // Short and near is better than long and far.
-    const placed = [10, 18, 26, 34, 44]
-      .flatMap((farthest) => texts.map((text) => ({ text, farthest })))
-      .flatMap(({ text, farthest }) => {
-        const width = textWidth(text, 'figure');
-        const place =
-          box && placeNear(paper, box, width, letterSize.figure, farthest, side, shunned);
-        return place ? [{ text, place }] : [];
-      })[0];
-    if (!placed) {
-      crowded.push(`${meaning}, ${texts[0] ?? ''}`);
-      continue;
-    }
-    paper.take(placed.place);
-    const { left, top } = placed.place;
-    labels.push(lettered(placed.text, 'figure', left, top, at));
-  }
-  if (crowded.length > 0) notes.push(`No room on the drawing for: ${crowded.join('; ')}.`);
-}
-
-/** The side of a winding that is turned from its neighbour. */
-function outerSide({ symbols }: Scene, at: string): 'left' | 'right' {
-  const symbol = symbols.find(({ part }) => part === at)?.symbol ?? '';
-  return symbol.startsWith('winding') && symbol.endsWith('right') ? 'left' : 'right';
-}
-
-/** As `spotsOf`; beside a terminal of the block the number stands over its wire. */
-function figureSpots(scene: Scene, at: string): Box[] {
-  const terminal = scene.symbols.find(
-    ({ symbol, pins }) => symbol === 'terminal' && pins.some(({ end }) => end === at),
-  );
-  if (!terminal) return spotsOf(scene, at);
-  return [around({ x: terminal.at.x - 22, y: terminal.at.y }, 1)];
 }

@@ -79,7 +79,9 @@ export function marksOn(
     if (kind === 'removed') for (const each of shown) gone.add(each);
     if (kind !== 'changed')
       for (const points of leadsOf(scene, roads, shown).runs) runs.push({ kind, points });
-    const frames = together(shown.map(({ box }) => box)).map((box) => framed(box, scene));
+    const frames = together(shown.map(({ box }) => box)).map((box) =>
+      framed(withWords(box, part, shown, scene), scene),
+    );
     const [first] = frames;
     const place = first && placeNear(paper, first, 2 * RING + 2, 2 * RING + 2, 60);
     const at = place && {
@@ -111,17 +113,47 @@ function together(boxes: readonly Box[]): Box[] {
     for (let index = groups.length - 1; index >= 0; index -= 1) {
       const other = groups[index];
       if (!other || gap(whole, other) > NEAR) continue;
-      whole = {
-        left: Math.min(whole.left, other.left),
-        top: Math.min(whole.top, other.top),
-        right: Math.max(whole.right, other.right),
-        bottom: Math.max(whole.bottom, other.bottom),
-      };
+      whole = boxAbout(whole, other);
       groups.splice(index, 1);
     }
     groups.push(whole);
   }
   return groups;
+}
+
+/** A part's box with its words in it, as far as nothing of another part comes to stand in it. */
+function withWords(
+  box: Box,
+  part: string,
+  own: readonly PlacedSymbol[],
+  { labels, symbols, marks }: Scene,
+): Box {
+  let whole = box;
+  for (const label of labels) {
+    if (label.part !== part || gap(label.box, whole) > NEAR) continue;
+    const both = boxAbout(whole, label.box);
+    const [before, after] = [grown(whole, 2), grown(both, 2)];
+    const comesIn = (other: Box): boolean => overlap(other, after) && !overlap(other, before);
+    const isTaken =
+      symbols.some((each) => !own.includes(each) && comesIn(each.box)) ||
+      labels.some((each) => each.part !== part && comesIn(each.box)) ||
+      marks.some((each) => each.shape !== 'none' && comesIn(each.box));
+    if (!isTaken) whole = both;
+  }
+  return whole;
+}
+
+function grown({ left, top, right, bottom }: Box, by: number): Box {
+  return { left: left - by, top: top - by, right: right + by, bottom: bottom + by };
+}
+
+function boxAbout(a: Box, b: Box): Box {
+  return {
+    left: Math.min(a.left, b.left),
+    top: Math.min(a.top, b.top),
+    right: Math.max(a.right, b.right),
+    bottom: Math.max(a.bottom, b.bottom),
+  };
 }
 
 /** A frame about a symbol, drawn in on each side on which letters stand near. */
@@ -130,8 +162,9 @@ function framed(box: Box, { labels }: Scene): Box {
   for (const side of ['left', 'top', 'right', 'bottom'] as const) {
     const outwards = side === 'left' || side === 'top' ? -1 : 1;
     const air = [AIR, 3, 1.5].find((by) => {
-      const strip = { ...box, [side]: box[side] + outwards * (by + 1) };
-      return labels.every((label) => !overlap(strip, label.box) || overlap(box, label.box));
+      // With the sides that are drawn already: letters may stand off a corner.
+      const drawn = { ...sides, [side]: box[side] + outwards * (by + 1) };
+      return labels.every((label) => !overlap(drawn, label.box) || overlap(box, label.box));
     });
     sides[side] = box[side] + outwards * (air ?? 0);
   }

@@ -2,9 +2,9 @@ import type { Circuit } from '@setwright/circuit';
 import { naturally } from '../natural-order.ts';
 import type { Box, Label, Point, Scene } from '../scene.ts';
 import { letterSize, textWidth } from '../text-width.ts';
+import { areaShape } from './area-shape.ts';
 import { gap, meet, type Paper } from './free-place.ts';
 import { lettered } from './lettered.ts';
-import { straightened } from './roads.ts';
 
 /** A stage as it is to be shaded: its name, its title and what belongs to it. */
 export interface StageOnPaper {
@@ -37,12 +37,18 @@ export function stagesOf(circuit: Circuit): readonly StageOnPaper[] {
     }));
 }
 
-/** Shading is made of squares of this side. */
-const GRID = 10;
+/** White paper between two areas. */
+const BETWEEN = 4;
 /** Shaded air around a part. */
 const AIR = 12;
-/** Parts of a stage farther apart than this are shaded each by itself. */
-const APART = 150;
+/**
+ * Parts of a stage farther apart than this are shaded each by itself: what stands in the strip of
+ * the filament circuit does not belong to the row above it.
+ */
+const APART = { x: 100, y: 75 };
+
+/** A part and its words are one where they are no farther apart than this. */
+const CLOSE = 50;
 
 /** Filaments and terminals stand in lines of their own, away from their stages. */
 const elsewhere: ReadonlySet<string> = new Set(['filament', 'terminal', 'name']);
@@ -58,7 +64,7 @@ export function stageAreas(
   const stageOf = new Map(stages.flatMap(({ name, parts }) => [...parts].map((p) => [p, name])));
   const things = thingsOf(scene, stageOf);
   const pieces = stages.flatMap(({ name }) =>
-    apart(things.flatMap(({ stage, box }) => (stage === name ? [box] : []))).map((group) => ({
+    apart(things.filter(({ stage }) => stage === name)).map((group) => ({
       stage: name,
       group,
       bounds: boundsOf(group, AIR),
@@ -66,6 +72,10 @@ export function stageAreas(
   );
   keepApart(pieces);
   for (const piece of pieces) drawIn(piece, things);
+  // Where two cannot be parted by a line, the smaller has the ground that both could have.
+  const size = ({ bounds: { left, top, right, bottom } }: Piece): number =>
+    (right - left) * (bottom - top);
+  const bySize = [...pieces].sort((a, b) => size(a) - size(b));
   const areas: StageArea[] = [];
   for (const { name, title } of stages) {
     // The largest piece carries the title, the others the short name.
@@ -73,7 +83,16 @@ export function stageAreas(
       .filter(({ stage }) => stage === name)
       .sort((a, b) => b.group.length - a.group.length);
     for (const [index, piece] of own.entries()) {
-      const shape = shapeOf(piece, things);
+      const shape = areaShape({
+        bounds: piece.bounds,
+        own: piece.group.flatMap(({ pieces: own }) => own),
+        ownParts: piece.group.map(({ box }) => box),
+        foreign: things.filter((thing) => thing.stage !== name).map(({ box }) => box),
+        rivals: bySize
+          .slice(0, bySize.indexOf(piece))
+          .filter(({ stage }) => stage !== name)
+          .map(({ bounds }) => bounds),
+      });
       areas.push({ stage: name, outlines: shape.outlines });
       const words = index === 0 && title !== undefined ? [title, name] : [name];
       const label = captionIn(piece.bounds, shape.isWithin, words, paper);
@@ -103,45 +122,82 @@ function boxAlong(a: Point, b: Point): Box {
 /** A piece of a stage: parts that lie near one another, and the box that is shaded for them. */
 interface Piece {
   readonly stage: string;
-  readonly group: readonly Box[];
+  readonly group: readonly Thing[];
   bounds: Box;
 }
 
+/** A part, or as much of it as lies close together, with its words. */
 interface Thing {
   readonly stage: string | undefined;
   readonly box: Box;
+  /** The symbols and words that the box is drawn about. */
+  readonly pieces: readonly Box[];
 }
 
-/** Every symbol and label with the stage it belongs to; rail symbols stand with what they are at. */
+/** Every part with its words and the stage it belongs to. */
 function thingsOf(scene: Scene, stageOf: ReadonlyMap<string, string>): Thing[] {
-  const symbols = scene.symbols
-    .filter(({ symbol }) => !elsewhere.has(symbol))
-    .map(({ part, box }) => ({ stage: stageOf.get(part), box, part }));
-  const here = new Set(symbols.map(({ part }) => part.split('.')[0] ?? part));
+  const rootOf = (part: string): string => part.split('.')[0] ?? part;
+  const symbols = scene.symbols.filter(({ symbol }) => !elsewhere.has(symbol));
+  const here = new Set(symbols.map(({ part }) => rootOf(part)));
   const near = (box: Box, part: string): boolean =>
     symbols.some(
       (each) => (each.part === part || each.part.startsWith(`${part}.`)) && gap(each.box, box) < 40,
     );
   const labels = scene.labels.flatMap(({ part, box }) =>
-    part !== undefined && here.has(part.split('.')[0] ?? part) && near(box, part)
-      ? [{ stage: stageOf.get(part), box }]
-      : [],
+    part !== undefined && here.has(rootOf(part)) && near(box, part) ? [{ part, box }] : [],
   );
-  return [...symbols, ...labels];
+  return withWords(
+    [...symbols, ...labels].map(({ part, box }) => ({
+      stage: stageOf.get(part),
+      root: rootOf(part),
+      box,
+      pieces: [box],
+    })),
+  );
 }
 
-/** Boxes in groups that lie near one another. */
-function apart(boxes: readonly Box[]): Box[][] {
-  const groups: Box[][] = [];
-  for (const box of boxes) {
-    const near = groups.filter((group) => group.some((other) => gap(box, other) < APART));
+/** What lies close together of one part as one, where no other part is in between. */
+function withWords(things: readonly (Thing & { readonly root: string })[]): Thing[] {
+  const made = [...things];
+  for (let index = 0; index < made.length; index++) {
+    const one = made[index];
+    if (!one) continue;
+    const other = made.findIndex((each, at) => {
+      if (at <= index || each.root !== one.root || each.stage !== one.stage) return false;
+      if (gap(each.box, one.box) > CLOSE) return false;
+      const both = boundsOf([each, one], 0);
+      return made.every(({ root, box }) => root === one.root || !meet(box, both));
+    });
+    const found = made[other];
+    if (!found) continue;
+    made[index] = {
+      ...one,
+      box: boundsOf([one, found], 0),
+      pieces: [...one.pieces, ...found.pieces],
+    };
+    made.splice(other, 1);
+    index--;
+  }
+  return made;
+}
+
+const isNear = (a: Box, b: Box): boolean =>
+  Math.max(a.left - b.right, b.left - a.right) < APART.x &&
+  Math.max(a.top - b.bottom, b.top - a.bottom) < APART.y;
+
+/** Things in groups that lie near one another. */
+function apart(things: readonly Thing[]): Thing[][] {
+  const groups: Thing[][] = [];
+  for (const thing of things) {
+    const near = groups.filter((group) => group.some(({ box }) => isNear(thing.box, box)));
     const rest = groups.filter((group) => !near.includes(group));
-    groups.splice(0, groups.length, ...rest, [...near.flat(), box]);
+    groups.splice(0, groups.length, ...rest, [...near.flat(), thing]);
   }
   return groups;
 }
 
-function boundsOf(boxes: readonly Box[], air: number): Box {
+function boundsOf(things: readonly { readonly box: Box }[], air: number): Box {
+  const boxes = things.map(({ box }) => box);
   return {
     left: Math.min(...boxes.map(({ left }) => left)) - air,
     top: Math.min(...boxes.map(({ top }) => top)) - air,
@@ -154,7 +210,7 @@ function boundsOf(boxes: readonly Box[], air: number): Box {
 function keepApart(pieces: readonly Piece[]): void {
   for (const [index, one] of pieces.entries()) {
     for (const other of pieces.slice(index + 1)) {
-      if (one.stage === other.stage || !meet(one.bounds, other.bounds)) continue;
+      if (one.stage === other.stage || gap(one.bounds, other.bounds) >= BETWEEN) continue;
       for (const [a, b] of [
         [one, other],
         [other, one],
@@ -162,12 +218,12 @@ function keepApart(pieces: readonly Piece[]): void {
         const [first, second] = [boundsOf(a.group, 0), boundsOf(b.group, 0)];
         if (first.right <= second.left) {
           const line = (first.right + second.left) / 2;
-          a.bounds = { ...a.bounds, right: Math.min(a.bounds.right, line - 1) };
-          b.bounds = { ...b.bounds, left: Math.max(b.bounds.left, line + 1) };
+          a.bounds = { ...a.bounds, right: Math.min(a.bounds.right, line - BETWEEN / 2) };
+          b.bounds = { ...b.bounds, left: Math.max(b.bounds.left, line + BETWEEN / 2) };
         } else if (first.bottom <= second.top) {
           const line = (first.bottom + second.top) / 2;
-          a.bounds = { ...a.bounds, bottom: Math.min(a.bounds.bottom, line - 1) };
-          b.bounds = { ...b.bounds, top: Math.max(b.bounds.top, line + 1) };
+          a.bounds = { ...a.bounds, bottom: Math.min(a.bounds.bottom, line - BETWEEN / 2) };
+          b.bounds = { ...b.bounds, top: Math.max(b.bounds.top, line + BETWEEN / 2) };
         }
       }
     }
@@ -180,90 +236,23 @@ function drawIn(piece: Piece, things: readonly Thing[]): void {
   for (const { stage, box } of things) {
     if (stage === piece.stage || !meet(box, piece.bounds) || meet(box, core)) continue;
     const { left, top, right, bottom } = piece.bounds;
-    if (box.right <= core.left) piece.bounds = { ...piece.bounds, left: Math.max(left, box.right) };
+    const pull = (edge: Partial<Box>): void => {
+      piece.bounds = { ...piece.bounds, ...edge };
+    };
+    // With a little white between, as far as there is room.
+    if (box.right <= core.left) pull({ left: Math.max(left, Math.min(box.right + 3, core.left)) });
     else if (box.left >= core.right)
-      piece.bounds = { ...piece.bounds, right: Math.min(right, box.left) };
+      pull({ right: Math.min(right, Math.max(box.left - 3, core.right)) });
     else if (box.bottom <= core.top)
-      piece.bounds = { ...piece.bounds, top: Math.max(top, box.bottom) };
-    else piece.bounds = { ...piece.bounds, bottom: Math.min(bottom, box.top) };
+      pull({ top: Math.max(top, Math.min(box.bottom + 3, core.top)) });
+    else pull({ bottom: Math.min(bottom, Math.max(box.top - 3, core.bottom)) });
   }
 }
 
-interface Shape {
-  readonly outlines: readonly (readonly Point[])[];
-  readonly isWithin: (box: Box) => boolean;
-}
-
-/** A piece's box; where strangers stand in it, its squares but for those that are nearer to them. */
-function shapeOf({ stage, group, bounds }: Piece, things: readonly Thing[]): Shape {
-  const foreign = things.filter((thing) => thing.stage !== stage && meet(thing.box, bounds));
-  const { left, top, right, bottom } = bounds;
-  if (foreign.length === 0) {
-    const corners = [
-      { x: left, y: top },
-      { x: right, y: top },
-      { x: right, y: bottom },
-      { x: left, y: bottom },
-    ];
-    const isWithin = (box: Box): boolean =>
-      box.left >= left && box.right <= right && box.top >= top && box.bottom <= bottom;
-    return { outlines: [corners], isWithin };
-  }
-  const squares = new Set<string>();
-  for (let x = Math.floor(left / GRID); x < Math.ceil(right / GRID); x++) {
-    for (let y = Math.floor(top / GRID); y < Math.ceil(bottom / GRID); y++) {
-      const square = {
-        left: x * GRID,
-        top: y * GRID,
-        right: (x + 1) * GRID,
-        bottom: (y + 1) * GRID,
-      };
-      const own = Math.min(...group.map((box) => gap(box, square)));
-      const other = Math.min(...foreign.map(({ box }) => gap(box, square)));
-      if (own === 0 || (other > own && other > GRID)) squares.add(`${x} ${y}`);
-    }
-  }
-  const isWithin = (box: Box): boolean => {
-    for (let x = Math.floor(box.left / GRID); x * GRID < box.right; x++)
-      for (let y = Math.floor(box.top / GRID); y * GRID < box.bottom; y++)
-        if (!squares.has(`${x} ${y}`)) return false;
-    return true;
-  };
-  return { outlines: outlinesOf(squares), isWithin };
-}
-
-/** The lines around a set of squares. */
-function outlinesOf(squares: ReadonlySet<string>): Point[][] {
-  // Every side that has a square on one hand only, with the square at its right.
-  const next = new Map<string, Point[]>();
-  const side = (from: Point, to: Point): void => {
-    const key = `${from.x} ${from.y}`;
-    next.set(key, [...(next.get(key) ?? []), to]);
-  };
-  for (const square of squares) {
-    const [x = 0, y = 0] = square.split(' ').map(Number);
-    if (!squares.has(`${x} ${y - 1}`)) side({ x, y }, { x: x + 1, y });
-    if (!squares.has(`${x + 1} ${y}`)) side({ x: x + 1, y }, { x: x + 1, y: y + 1 });
-    if (!squares.has(`${x} ${y + 1}`)) side({ x: x + 1, y: y + 1 }, { x, y: y + 1 });
-    if (!squares.has(`${x - 1} ${y}`)) side({ x, y: y + 1 }, { x, y });
-  }
-  const outlines: Point[][] = [];
-  for (const [key, ways] of next) {
-    while (ways.length > 0) {
-      const [x = 0, y = 0] = key.split(' ').map(Number);
-      const loop: Point[] = [{ x, y }];
-      for (let at = ways.pop(); at && !(at.x === x && at.y === y); ) {
-        loop.push(at);
-        at = next.get(`${at.x} ${at.y}`)?.pop();
-      }
-      const closed = straightened([...loop, { x, y }]).slice(0, -1);
-      outlines.push(closed.map((at) => ({ x: at.x * GRID, y: at.y * GRID })));
-    }
-  }
-  return outlines;
-}
-
-/** A place for a stage's title: along the upper or lower edge within, else just outside. */
+/**
+ * A place for a stage's title: along the upper or lower edge within, else just outside. Rather
+ * close to other words than the short name.
+ */
 function captionIn(
   { left, top, right, bottom }: Box,
   isWithin: (box: Box) => boolean,
@@ -271,18 +260,22 @@ function captionIn(
   paper: Paper,
 ): Label | undefined {
   const height = letterSize.caption;
+  const inner: number[] = [];
+  for (let y = top + 4; y + height < bottom - 2; y += 8) inner.push(y);
+  // From the upper edge down and the lower edge up, by turns.
+  inner.sort((a, b) => Math.min(a - top, bottom - a) - Math.min(b - top, bottom - b) || a - b);
+  const outer = [top - height - 3, bottom + 3];
+  const heights = [...inner.slice(0, 4), ...outer, ...inner.slice(4)];
   for (const text of words) {
     const width = textWidth(text, 'caption');
-    const inner: number[] = [];
-    for (let y = top + 4; y + height < bottom - 2; y += 8) inner.push(y);
-    // From the upper edge down and the lower edge up, by turns.
-    inner.sort((a, b) => Math.min(a - top, bottom - a) - Math.min(b - top, bottom - b) || a - b);
-    const outer = [top - height - 3, bottom + 3];
-    for (const y of [...inner.slice(0, 4), ...outer, ...inner.slice(4)]) {
-      for (let x = left + 6; x + width <= right - 4; x += 5) {
-        const box = { left: x, top: y, right: x + width, bottom: y + height };
-        if ((outer.includes(y) || isWithin(box)) && paper.isFree(box))
-          return lettered(text, 'caption', x, y);
+    for (const air of [5, 1]) {
+      for (const y of heights) {
+        for (let x = left + 6; x + width <= right - 4; x += 5) {
+          const box = { left: x, top: y, right: x + width, bottom: y + height };
+          const airy = { ...box, left: x - air, right: x + width + air };
+          if ((outer.includes(y) || isWithin(box)) && paper.isFree(airy))
+            return lettered(text, 'caption', x, y);
+        }
       }
     }
   }
