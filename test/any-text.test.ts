@@ -27,7 +27,7 @@ describe('reading, checking and formatting a set put together at random', () => 
       fc.property(fc.array(fc.constantFrom(...lines), { minLength: 5, maxLength: 60 }), (some) =>
         tellsNothingOfItself(`receiver "Any" {\n${some.join('\n')}\n}\n`),
       ),
-      { numRuns: 400 },
+      { numRuns: 300 },
     );
   });
 
@@ -47,7 +47,7 @@ describe('reading, checking and formatting a set put together at random', () => 
           tellsNothingOfItself(text);
         },
       ),
-      { numRuns: 300 },
+      { numRuns: 100 },
     );
   });
 });

@@ -3,7 +3,7 @@ import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSyn
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { randomReceiver } from '../support/random-receiver.ts';
-import { figure, over, type Ratio, under } from './measuring.ts';
+import { figure, over, processorOfChildren, type Ratio, under } from './measuring.ts';
 
 /** What one run of the tool took. */
 interface Run {
@@ -85,7 +85,7 @@ function write(folder: string, count: number): void {
 /** Runs `setwright check`, and looks at its processes while it does. */
 function timed(cwd: string, args: readonly string[], onOneCore: boolean): Promise<Run> {
   return new Promise((settle, reject) => {
-    const before = processorOfChildren();
+    const before = processorOfChildren() ?? 0;
     const start = performance.now();
     const [program = '', ...words] = [
       // One process keeps a second core busy too: what clears memory away and compiles runs beside.
@@ -102,17 +102,9 @@ function timed(cwd: string, args: readonly string[], onOneCore: boolean): Promis
       const wall = (performance.now() - start) / 1000;
       // Sets by chance have findings; anything else is no run at all.
       if (code !== 0 && code !== 1) reject(new Error(`check ended with ${code}`));
-      else settle({ wall, processor: processorOfChildren() - before, memory });
+      else settle({ wall, processor: ((processorOfChildren() ?? 0) - before) / 1000, memory });
     });
   });
-}
-
-/** Seconds of the processor that ended processes of this one took, and theirs; 0 where not told. */
-function processorOfChildren(): number {
-  const stat = textOf('/proc/self/stat');
-  const fields = stat.slice(stat.lastIndexOf(')') + 2).split(' ');
-  const TICKS_A_SECOND = 100;
-  return (Number(fields[13] ?? 0) + Number(fields[14] ?? 0)) / TICKS_A_SECOND;
 }
 
 /** The most that a process and those below it have held until now, in megabytes. */

@@ -1,3 +1,5 @@
+import { readFileSync } from 'node:fs';
+
 /** A ratio that is held to, with what it came out at in this run. */
 export interface Ratio {
   readonly what: string;
@@ -17,14 +19,25 @@ export function over(what: string, ratio: number, limit: number): Ratio {
   return { what, ratio, wanted: `over ${limit}`, isMet: ratio > limit };
 }
 
-/** The ratios of a run, one line each. */
-export function printRatios(ratios: readonly Ratio[]): void {
-  const width = Math.max(...ratios.map(({ what }) => what.length));
-  console.log('\nWhat is held to (ratios of this run)');
-  for (const { what, ratio, wanted, isMet } of ratios)
-    console.log(
-      `  ${what.padEnd(width)} ${ratio.toPrecision(3).padStart(9)}   ${wanted.padEnd(9)} ${isMet ? 'yes' : 'NO'}`,
-    );
+/** The ratios of a run by the topics that gave them, as a table that DEVELOPERS.md can take over. */
+export function printRatios(ratios: Readonly<Record<string, readonly Ratio[]>>): void {
+  const rows = Object.entries(ratios).flatMap(([topic, each]) =>
+    each.map(({ what, ratio, wanted, isMet }) => [
+      topic,
+      what,
+      ratio.toPrecision(3),
+      isMet ? wanted : `${wanted}: not met`,
+    ]),
+  );
+  if (rows.length === 0) return;
+  const table = [['topic', 'what is held to', 'this run', 'wanted'], ...rows];
+  const widths = [0, 1, 2, 3].map((column) =>
+    Math.max(...table.map((cells) => cells[column]?.length ?? 0)),
+  );
+  const line = (cells: readonly string[]) =>
+    `| ${cells.map((cell, column) => cell.padEnd(widths[column] ?? 0)).join(' | ')} |`;
+  const [head = [], ...body] = table;
+  console.log(`\n${line(head)}\n${line(widths.map(() => '---'))}\n${body.map(line).join('\n')}`);
 }
 
 /** Milliseconds of a clock. */
@@ -40,6 +53,24 @@ export const processorClock: Clock = () => {
 };
 
 export const wallClock: Clock = () => performance.now();
+
+/**
+ * What ended programs that this one started have had of the processor, and those that they
+ * started, in steps of 10 ms; the clock on the wall where the system does not tell.
+ */
+export const clockOfChildren: Clock = () => processorOfChildren() ?? wallClock();
+
+/** The same; `undefined` where the system does not tell. */
+export function processorOfChildren(): number | undefined {
+  try {
+    const stat = readFileSync('/proc/self/stat', 'utf8');
+    const fields = stat.slice(stat.lastIndexOf(')') + 2).split(' ');
+    const MILLISECONDS_A_TICK = 10;
+    return (Number(fields[13]) + Number(fields[14])) * MILLISECONDS_A_TICK;
+  } catch {
+    return undefined;
+  }
+}
 
 /** Median of the times of several runs, in milliseconds, after one that does not count. */
 export function median(runs: number, work: () => unknown): number {

@@ -1,5 +1,4 @@
-// Bundles bench.ts and runs it. Usage: npm run bench, or npm run bench -- collections for those of
-// ten thousand sets alone
+// Bundles bench.ts and runs it. Usage: npm run bench, or npm run bench -- TOPIC for one topic alone
 import { spawnSync } from 'node:child_process';
 import { join } from 'node:path';
 import { withBundled } from '../support/bundled.mjs';

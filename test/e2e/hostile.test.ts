@@ -131,6 +131,24 @@ describe('hostile names and titles', () => {
     expect(JSON.stringify(JSON.parse(stdout))).toMatch(/alert\([14]\)/);
   });
 
+  it('give a terminal no orders where a line cannot be read: describe', () => {
+    writeFileSync(
+      join(folder, 'unread.receiver'),
+      text.replace('post GND', 'pst \u009b2J\u202e GND'),
+    );
+    expect(run('describe', 'unread.receiver').stdout).toMatch(/^not read .*\\u009b2J/m);
+  });
+
+  it.each(['values', 'dials', 'response', 'bench', 'faults'])(
+    'give a spreadsheet nothing to reckon: %s',
+    (command) => {
+      writeFileSync(join(folder, 'sums.receiver'), text.replaceAll(HOSTILE, '=1+2'));
+      const cells = run(command, 'sums.receiver', '--format', 'csv').stdout.split(/[,\n]/);
+      expect(cells).toContain("'=1+2");
+      expect(cells.filter((cell) => /^"?[=+@]/.test(cell))).toEqual([]);
+    },
+  );
+
   it.each([
     ['bench', ['--format', 'markdown'], undefined],
     ['compare', ['other.receiver', '--format', 'markdown'], undefined],
@@ -163,6 +181,7 @@ describe('hostile names and titles', () => {
     run(command, FILE, '-o', file);
     const page = written(file);
     expect(page).not.toMatch(/<script>alert|<img src=x/);
+    expect(ORDERS.exec(page)?.[0]).toBeUndefined();
     expect(page).toContain('&lt;script&gt;alert(1)');
     expect(page).toMatch(/Content-Security-Policy/);
     expect(page).not.toMatch(/unsafe-inline|unsafe-eval|(?:href|src)="[^"#]*(?:example|alert)/);

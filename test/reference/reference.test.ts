@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { allChecks } from '@setwright/checks';
+import { allChecks, checkCircuit } from '@setwright/checks';
 import { partKinds } from '@setwright/circuit';
-import { connectingWords, statementWords } from '@setwright/language';
+import { connectingWords, readReceivers, statementWords } from '@setwright/language';
 import { describe, expect, it } from 'vitest';
 import { languageReference } from './reference.ts';
 
@@ -30,6 +30,21 @@ describe('the reference of the language', () => {
     ['check', allChecks.map(({ id }) => id)],
   ])('speaks of every %s', (_, words) => {
     expect(words.filter((word) => !said.has(word))).toEqual([]);
+  });
+
+  it('has no example that cannot be read', () => {
+    const examples = [...written.matchAll(/^```setwright\n([\s\S]*?)^```$/gm)].map(
+      ([, example = '']) => example,
+    );
+    expect(examples.length).toBeGreaterThan(30);
+    const unread = examples.filter((example) => {
+      const isWhole = /^(receiver|use|tube type) /.test(example);
+      const text = isWhole ? `${example}\nreceiver "Other" { }` : `receiver "Set" {\n${example}}`;
+      return readReceivers(text, 'example').circuits.some((circuit) =>
+        checkCircuit(circuit).findings.some(({ check }) => check === 'unreadable-line'),
+      );
+    });
+    expect(unread).toEqual([]);
   });
 
   it('has tables of which every row is whole', () => {

@@ -15,6 +15,8 @@ export async function withBundled(entry, use) {
       platform: 'node',
       format: 'esm',
       loader: { '.receiver': 'text' },
+      // Paints pictures of dots, which no script here wants; it is no text that could be bundled.
+      external: ['@resvg/resvg-js'],
       // Packages of the older kind load parts of Node by a function that such a bundle has not.
       banner: {
         js: "import { createRequire as requireFrom } from 'node:module';\nconst require = requireFrom(import.meta.url);",

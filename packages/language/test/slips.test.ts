@@ -212,6 +212,7 @@ describe('a word that says nothing', () => {
     ['bench "x" {\n click V1 loud\n}', 'unknown-word @ loud'],
     ['suppose "x" {\n swap V1\n}', 'unknown-word @ swap V1'],
     ['suppose "x" {\n change V1\n}', 'unknown-word @ change V1'],
+    ['suppose "x" {\n turns 1/0 shorted in V1\n}', 'unknown-word @ turns 1/0 shorted in V1'],
     ['meant grid-biased-positive', 'unknown-word @ meant grid-biased-positive'],
   ]);
 

@@ -771,6 +771,7 @@ describe('a suppose', () => {
     ['join V1.grid to V1.plate', ['join', 'V1.grid', 'V1.plate', '-']],
     ['join V1.grid to A- through 1 meg', ['join', 'V1.grid', 'A.A-', 1e6]],
     ['turns 3 shorted in L1.a', ['turns shorted', 'L1.a', '-', 3]],
+    ['turns 1/2 shorted in L1.a', ['turns shorted', 'L1.a', '-', 0.5]],
     ['damped L1.a to Q 20', ['damped', 'L1.a', '-', 20]],
     ['plug PH1 into J1', ['plug', 'PH1', 'J1', '-']],
   ])('%s', (line, expected) => {

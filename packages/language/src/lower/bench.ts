@@ -5,7 +5,7 @@ import {
   type Suppose,
   type SupposeEdit,
 } from '@setwright/circuit';
-import { type Dimension, nearest } from '@setwright/units';
+import { type Dimension, nearest, parseNumber } from '@setwright/units';
 import {
   type Detail,
   type FactStatement,
@@ -337,7 +337,9 @@ function supposeEdit(naming: Naming, node: Statement): SupposeEdit[] {
   if (isTurnsStatement(node)) {
     onePoint(cx, node.target);
     const [first, last] = node.words;
-    if (first !== 'shorted' || last !== 'in') {
+    // A line that says 1/0 turns says no number of them.
+    const turns = parseNumber(node.number);
+    if (first !== 'shorted' || last !== 'in' || turns === undefined || turns < 0) {
       leftOver(cx, node, 'what is supposed', ['turns 3 shorted in L1.grid']);
       return [];
     }
@@ -347,7 +349,7 @@ function supposeEdit(naming: Naming, node: Statement): SupposeEdit[] {
         target: meant(naming, node.target),
         other: undefined,
         value: {
-          value: Number(node.number),
+          value: turns,
           dimension: 'turns',
           text: node.number,
           place,

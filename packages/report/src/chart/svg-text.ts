@@ -1,11 +1,8 @@
-/** Text within SVG. Characters that no XML may hold are left out. */
+import { visible } from '../text/visible.ts';
+
+/** Text within SVG; what no XML may hold, or would turn the letters round, stands by its code. */
 export function escaped(text: string): string {
-  return text
-    .replace(
-      // biome-ignore lint/suspicious/noControlCharactersInRegex: these are the ones to be found
-      /[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g,
-      '',
-    )
+  return visible(text)
     .replaceAll('&', '&amp;')
     .replaceAll('<', '&lt;')
     .replaceAll('>', '&gt;')

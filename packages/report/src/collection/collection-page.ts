@@ -39,7 +39,9 @@ export interface Collection {
  */
 export function collectionPage(collection: Collection, digest: Digest): string {
   const { entries, unread, without } = collection;
-  const title = words(collection.title === '' ? 'A collection of receivers' : collection.title);
+  const title = words(
+    collection.title === '' ? 'A collection of receivers' : `Collection “${collection.title}”`,
+  );
   const policy = [
     "default-src 'none'",
     `script-src 'sha256-${digest(collectionScript)}'`,

@@ -168,7 +168,9 @@ function declareAll(
   text: string,
   declare: Declare,
 ): void {
-  const titled = text[circuit.namePlace.start] === '"';
+  // Where no title can be read it has the place of the whole, which may begin with any sign.
+  const { start, end } = circuit.namePlace;
+  const titled = /^"[^"]*"$/.test(text.slice(start, end));
   declare(
     'receiver',
     circuit.title,
@@ -180,7 +182,9 @@ function declareAll(
     declare('stage', name, receiver, namePlace, place);
   for (const part of circuit.parts) {
     if (part.kind === 'lead') continue;
-    declare('part', part.name, receiver, part.namePlace, part.place);
+    // A battery of which only the taps could be read has no name that stands anywhere.
+    const named = part.name.startsWith('?') ? undefined : part.namePlace;
+    declare('part', part.name, receiver, named, part.place);
     for (const { end, place } of part.supplyTaps)
       declare('tap', `${part.name}.${end}`, receiver, tokens.within(place)[1], place);
     // The turns of a tap are its name, where they are said one by one.

@@ -8,7 +8,7 @@ import { exampleText, read } from '../support.ts';
 
 /** What somebody may put into the title of a set that they send to others. */
 const hostile =
-  '<img src=x onerror=hurt()> [run](command:workbench.action.terminal.new) ![x](https://e.test/x) `<b>` | <script>hurt()</script> *a* _b_ ```';
+  '<img src=x onerror=hurt()> [run](command:workbench.action.terminal.new) ![x](https://e.test/x) `<b>` | <script>hurt()</script> *a* _b_ ``` \u202egnorw';
 
 /** The five-tube set with every title and the year's maker, so to speak, out for no good. */
 const text = exampleText('five-tube-trf').replace(/"[^"\n]*"/g, `"${hostile}"`);
@@ -32,6 +32,7 @@ describe('titles that are out for no good', () => {
       if (!hover) continue;
       const { value } = hover.contents as MarkupContent;
       expect(outsideCode(value)).not.toMatch(opening);
+      expect(outsideCode(value)).not.toContain('\u202e');
       if (value.includes('onerror')) shown += 1;
     }
     expect(shown, 'hovers that show a title').toBeGreaterThan(10);

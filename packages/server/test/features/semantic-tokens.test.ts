@@ -95,4 +95,12 @@ describe('the tokens of a text', () => {
       }
     },
   );
+
+  it('gives each word once where only the taps of a battery can be read', () => {
+    const text = setWith().replace('battery A storage', 'battrey A storage');
+    const found = tokens(text).filter(({ line }) => line === 2);
+    expect(found.map(({ words }) => words)).not.toContain('battrey A storage');
+    const starts = found.map(({ words }) => text.indexOf(words));
+    expect(new Set(starts).size).toBe(starts.length);
+  });
 });

@@ -68,6 +68,7 @@ export function benchSection(grounds: SheetGrounds): SheetSection | undefined {
       ...table('What was read', [...shared, amounts('read'), amounts('verdict')], read.map(cells)),
       ...groupedTable('Set on', [...shared, writing('read')], groupsOf('Set on: ')),
       ...groupedTable(cold.slice(0, -2), [...shared, writing('read')], groupsOf(cold)),
+      ...(known.some(isOfFilament) ? [say(OHMS_OF_FILAMENTS, 'caution')] : []),
       ...benchSummary(chart).map((words) => say(words, 'note')),
       ...takenAsUsual(grounds),
       say(
@@ -77,6 +78,13 @@ export function benchSection(grounds: SheetGrounds): SheetSection | undefined {
     ],
   };
 }
+
+/** Common practice. */
+const OHMS_OF_FILAMENTS =
+  'A meter for ohms sends a current of its own: on its lowest range often more than a thin filament bears. Read filaments only on a range that passes less than their current.';
+
+const isOfFilament = ({ quantity, at }: Reading): boolean =>
+  quantity === 'resistance' && /filament|heater/.test(at);
 
 /** Parts whose ohms the text does not say: what the chart was reckoned with instead. */
 function takenAsUsual({ point, style }: SheetGrounds): readonly SheetBlock[] {

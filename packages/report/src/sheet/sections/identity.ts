@@ -22,7 +22,7 @@ export function identity(grounds: SheetGrounds): readonly SheetFact[] {
   add('Tuned by', plain(listed(tuning(grounds))));
   add('Stages', plain(stages(grounds)));
   add('Aerial', plain(posts(grounds, 'aerial')));
-  add('Sounds in', plain(listed(sounding(grounds))));
+  add('Heard from', plain(listed(sounding(grounds))));
   facts.push({ term: 'Inventory no.', cell: undefined });
   facts.push({ term: 'Serial no.', cell: undefined });
   facts.push({ term: 'Checked by', cell: undefined });

@@ -64,7 +64,9 @@ export function handling(grounds: SheetGrounds): SheetSection | undefined {
         ]
       : []),
     ...(rheostats.length > 0
-      ? ['Turn a rheostat down before a tube is lifted: lifting one raises the others on it.']
+      ? [
+          `${hasSwitch ? 'Switch off before a tube is lifted, or turn its rheostat down' : 'Turn its rheostat down before a tube is lifted'}: lifting one raises the others on it.`,
+        ]
       : []),
     ...(has('B')
       ? [

@@ -1,6 +1,8 @@
-/** Text as it stands in HTML and in its attributes. */
+import { visible } from '../../text/visible.ts';
+
+/** Text as it stands in HTML and in its attributes; what a page would act on stands by its code. */
 export function escaped(text: string): string {
-  return text
+  return visible(text)
     .replaceAll('&', '&amp;')
     .replaceAll('<', '&lt;')
     .replaceAll('>', '&gt;')

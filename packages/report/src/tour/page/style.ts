@@ -1,6 +1,6 @@
 /** Colours of the page, then of the drawing in it, on a light ground and on a dark one. */
 const light = `--ground:#f4f0e4;--sheet:#fffdf7;--ink:#221f19;--quiet:#5d5647;--line:#cdc3a8;--mark:#7a3410;--mark-ground:#f3e4d2;
---setwright-ink:#1b1a17;--setwright-paper:#fffdf7;--setwright-faint:#6b6659;--setwright-dim:#bcb7aa;--setwright-direct:#b3261e;--setwright-radio:#0a5c97;--setwright-audio:#1f6e3a;--setwright-feedback:#7b2f8f;--setwright-oscillator:#7b2f8f;--setwright-failed:#c00020;--setwright-changed:#8a4a00;--setwright-figure:#0a5c97;--setwright-area:#f5efdf;--setwright-area-edge:#cfc6ae`;
+--setwright-ink:#1b1a17;--setwright-paper:#fffdf7;--setwright-faint:#6b6659;--setwright-dim:#bcb7aa;--setwright-direct:#aa2419;--setwright-radio:#0a5c97;--setwright-audio:#1f6e3a;--setwright-feedback:#7b2f8f;--setwright-oscillator:#7b2f8f;--setwright-failed:#c00020;--setwright-changed:#8a4a00;--setwright-figure:#0a5c97;--setwright-area:#f5efdf;--setwright-area-edge:#cfc6ae`;
 
 const dark = `--ground:#15171a;--sheet:#1e2124;--ink:#ece7db;--quiet:#b3ab9a;--line:#4a4d4b;--mark:#f1b27a;--mark-ground:#3a2c20;
 --setwright-ink:#ededed;--setwright-paper:#1e2124;--setwright-faint:#a0a0a0;--setwright-dim:#5c5f60;--setwright-direct:#ff8f85;--setwright-radio:#6cb6f0;--setwright-audio:#86cf83;--setwright-feedback:#d59be6;--setwright-oscillator:#d59be6;--setwright-failed:#ff7a7a;--setwright-changed:#f3b562;--setwright-figure:#6cb6f0;--setwright-area:#2a2c2a;--setwright-area-edge:#56574f`;

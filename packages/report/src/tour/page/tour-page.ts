@@ -1,3 +1,4 @@
+import { visible } from '../../text/visible.ts';
 import type { Tour, TourStep } from '../tour.ts';
 import { asData, escaped, unescaped } from './html.ts';
 import { pageScript } from './script.ts';
@@ -37,10 +38,12 @@ export function tourPage(tour: Tour, drawings: TourDrawings, digest: Digest): st
     "form-action 'none'",
   ].join('; ');
   const data = {
-    title: `Tour of ${title}`,
+    title: visible(`Tour of ${title}`),
     file: fileName(title),
     dimmed,
-    said: steps.map(({ heading }, index) => unescaped(descriptions[index] ?? '') || heading),
+    said: steps.map(({ heading }, index) =>
+      visible(unescaped(descriptions[index] ?? '') || heading),
+    ),
   };
   const button = (id: string, words: string, pressed?: boolean): string =>
     `<button type="button" id="${id}"${pressed === undefined ? '' : ` aria-pressed="${pressed}"`}>${words}</button>`;

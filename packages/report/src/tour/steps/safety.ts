@@ -56,7 +56,7 @@ export function safetyStep(grounds: Grounds): TourStep {
   if (tubes.length > 0)
     tell.say(
       live.length > 0
-        ? `A slip that joins such a point to a filament costs ${tubes.length > 1 ? `as many of the ${tubes.length} tubes as hang on it` : 'the tube'}, and none like them are made any more.`
+        ? `A slip that joins such a point to a filament burns out ${tubes.length > 1 ? `every tube on that lead, up to all ${tubes.length}` : 'the tube'}, and none like ${tubes.length > 1 ? 'them are' : 'it is'} made any more.`
         : undefined,
     );
   const outside = circuit.parts.find(({ kind, words }) => kind === 'post' && words.has('aerial'));
