@@ -9,8 +9,15 @@ import { drawRailNames } from './rail-names.ts';
 import { type Rails, railName } from './rails.ts';
 import type { LaidRow } from './row.ts';
 import type { RowSpan } from './row-breaks.ts';
+import type { Label } from './scene.ts';
 import type { Ladder } from './strip/ladder.ts';
-import { drawNamedLines, drawStripLines, foldStrip, placeStrip } from './strip/strip.ts';
+import {
+  drawNamedLines,
+  drawStripLines,
+  foldStrip,
+  placeStrip,
+  upperWidth,
+} from './strip/strip.ts';
 import { blockWidth, drawBlock, inLine, terminalsOf } from './terminal-block.ts';
 import { textWidth } from './text-width.ts';
 
@@ -55,11 +62,12 @@ export function drawSurroundings(sheet: Sheet): void {
   const inLines = [...last.lineAt.keys()]
     .filter((net) => rails.roleOf(net) === 'high')
     .reduce((sum, net) => sum + Math.max(0, (terminals.get(net)?.length ?? 1) - 1), 0);
-  const least = Math.max(
+  const rowsWidth = Math.max(
     last.right + 30 + inLines * 50,
     ...rows.slice(0, -1).map(({ right }) => right + 40 - names),
   );
-  const pieces = rows.length > 1 ? foldStrip(ladder, strip, least) : [strip];
+  const pieces = rows.length > 1 ? foldStrip(ladder, strip, rowsWidth) : [strip];
+  const least = Math.max(rowsWidth, ...pieces.slice(0, -1).map(upperWidth));
   let top = last.bottom + 20;
   for (const piece of pieces.slice(0, -1)) {
     const above = placeStrip(canvas, ladder, piece, { top, right: least, tubeAt: new Map() });
@@ -123,7 +131,7 @@ const endless = Number.POSITIVE_INFINITY;
 
 /**
  * A line that leads to no terminal, from the first to the last that is on it, with its name at the
- * right, or at the left where there is no room before `limit`.
+ * right, or at the left where there is no room before `limit`, or over it where something is there.
  */
 function drawNamedLine(
   { paper, canvas }: Sheet,
@@ -143,13 +151,44 @@ function drawNamedLine(
   let end = Math.max(...xs) + 20;
   for (const x of passing) if (x > end - 10 && x < end + room) end = x + 10;
   if (end + room > limit) {
-    const left = Math.min(...xs) - 20;
-    drawBusLine(canvas, net, y, own, left, Math.max(...xs));
-    addMark(paper, canvas, net, { x: left, y }, 'bar-left');
+    const [left, right] = [Math.min(...xs) - 20, Math.max(...xs)];
+    // The signal's way from the row above may come down there.
+    const isTaken = !isFree(canvas, {
+      left: left - room + 15,
+      right: left,
+      top: y - 6,
+      bottom: y + 6,
+    });
+    const over = isTaken
+      ? nameOver(canvas, railName(paper.nameOf(net)), xs, passing, y)
+      : undefined;
+    drawBusLine(canvas, net, y, own, over ? left + 20 : left, right);
+    if (over) {
+      canvas.labels.push(over);
+      addMark(paper, canvas, net, { x: over.box.left, y }, 'none');
+    } else addMark(paper, canvas, net, { x: left, y }, 'bar-left');
     return;
   }
   drawBusLine(canvas, net, y, own, Math.min(...xs), end);
   addMark(paper, canvas, net, { x: end, y }, 'bar-right');
+}
+
+/** The name of a line over it, as far to the right as it is free, if it is anywhere. */
+function nameOver(
+  canvas: Canvas,
+  name: string,
+  xs: readonly number[],
+  passing: readonly number[],
+  y: number,
+): Label | undefined {
+  for (let x = Math.max(...xs) - 6; x > Math.min(...xs); x -= 10) {
+    const label = labelAt(name, 'rail', x, y - 16, 'end');
+    const { left, right } = label.box;
+    if (left < Math.min(...xs)) return undefined;
+    if (passing.some((at) => at > left - 4 && at < right + 4)) continue;
+    if (isFree(canvas, label.box)) return label;
+  }
+  return undefined;
 }
 
 /** A low line of a row, with its symbol at the left. */

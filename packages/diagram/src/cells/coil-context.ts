@@ -3,7 +3,7 @@ import type { Cell, Paper } from '../cell.ts';
 import type { Led } from '../contacts.ts';
 import { naturally } from '../natural-order.ts';
 import { type Rails, railName } from '../rails.ts';
-import { textWidth } from '../text-width.ts';
+import { shortened, textWidth } from '../text-width.ts';
 
 /** What the drawing of windings needs to know of the rest of the set. */
 export interface CoilContext {
@@ -71,5 +71,5 @@ export function nameReach(
 ): number {
   if (!end || !['low', 'high'].includes(rails.roleOf(end.junction))) return 0;
   if (paper.toBus(cell.id, end.junction, up)) return 0;
-  return Math.ceil(textWidth(railName(paper.nameOf(end.junction)), 'rail') / 2) + 7;
+  return Math.ceil(textWidth(shortened(railName(paper.nameOf(end.junction))), 'rail') / 2) + 7;
 }

@@ -2,7 +2,7 @@ import type { End, Part } from '@setwright/circuit';
 import { type Cell, emptyCell, labelAt, linePitch } from '../cell.ts';
 import { ratioText, windingText } from '../part-words.ts';
 import type { Label } from '../scene.ts';
-import { type CoilContext, hotEnd, startAndFinish, upperOfTwo } from './coil-context.ts';
+import { type CoilContext, hotEnd, nameReach, startAndFinish, upperOfTwo } from './coil-context.ts';
 import { drawPrimary, type Size } from './primary.ts';
 import { drawTuned } from './secondary.ts';
 import { bottomOf, leadsOf, type Standing, standing } from './windings.ts';
@@ -31,9 +31,9 @@ export function pairCell(cx: CoilContext, pair: CoilPair): Cell {
   const cell = emptyCell(owner.name, 'coil');
   const size = sizeOf(cx, primary, secondary);
   const first = drawPrimary(cx, cell, primary, acrossPrimary, selector, size);
-  const x = 50 + roomForTaps(cx, secondary);
   const upper = size ? upperOfTwo(cx, secondary) : hotEnd(cx, secondary);
   const second = standing(secondary, upper, size);
+  const x = Math.max(50 + roomForTaps(cx, secondary), roomForNames(cx, cell, [first, second]));
   drawTuned(cx, cell, second, acrossSecondary, {
     x,
     west: -20,
@@ -108,6 +108,18 @@ function roomForTaps({ rails }: CoilContext, part: Part): number {
   });
   if (roles.some((role) => role === 'low' || role === 'high')) return 50;
   return roles.some((role) => role === 'signal') ? 20 : 0;
+}
+
+/**
+ * How far apart two windings stand so that the name of a rail at one does not reach the leads of the
+ * other.
+ */
+function roomForNames(cx: CoilContext, cell: Cell, windings: readonly Standing[]): number {
+  const reaches = windings.flatMap(({ upper, lower }) => [
+    nameReach(cx, cell, upper, true),
+    nameReach(cx, cell, lower, false),
+  ]);
+  return Math.ceil(Math.max(...reaches) / 10) * 10;
 }
 
 /** Whether all that is on a tap's junction lies before this pair. */

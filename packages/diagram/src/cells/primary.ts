@@ -106,6 +106,8 @@ export function drawPrimary(
  */
 function mayEnterAbove(cx: CoilContext, cell: Cell, { upper, lower }: Standing): boolean {
   if (!upper || !lower || !cx.onPlate(lower.junction)) return false;
+  // A plate that is on a rail has no wire.
+  if (cx.rails.roleOf(lower.junction) !== 'signal') return false;
   if (cx.rails.roleOf(upper.junction) !== 'high') return false;
   return !cx.paper.toBus(cell.id, upper.junction, true);
 }

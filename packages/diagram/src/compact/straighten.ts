@@ -44,10 +44,11 @@ export function straighten(
     ? bodies.some(
         (body, index) =>
           index !== step &&
-          index !== run.from &&
           index !== run.to &&
           body.some(
             (block) =>
+              // What leaves a winding above must not come down through it.
+              !(index === run.from && block.kind === 'wire' && block.net === run.net) &&
               block.top < upright.bottom &&
               block.bottom > upright.top &&
               block.left + (moved[index] ?? 0) < x + 8 &&

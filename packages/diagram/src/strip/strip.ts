@@ -29,9 +29,16 @@ const tailLength = 100;
 
 /** The width of the strip's cells at their closest, a switch at the right end included. */
 export function stripWidth(ladder: Ladder, cells: readonly Cell[]): number {
-  if (cells.length === 0) return 0;
+  return cells.length === 0 ? 0 : upperWidth(cells) + tailOf(ladder);
+}
+
+/**
+ * The width of the upper piece of a folded strip at its closest, up to where the terminals may
+ * stand: their outline reaches down past it.
+ */
+export function upperWidth(cells: readonly Cell[]): number {
   const widths = cells.map((cell) => cellBox(cell).right - cellBox(cell).left + closest);
-  return 40 + widths.reduce((sum, width) => sum + width, 0) + tailOf(ladder);
+  return 40 + widths.reduce((sum, width) => sum + width, 0);
 }
 
 /** A strip of fewer cells is not folded. */
