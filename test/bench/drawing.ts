@@ -7,6 +7,7 @@ import {
   layoutMemory,
 } from '@setwright/diagram';
 import { readReceivers } from '@setwright/language';
+import { valueEdits } from '../support/value-edits.ts';
 import { figure, processorClock, type Ratio, under } from './measuring.ts';
 
 /** Turns in which the drawing and the engine alone are timed. */
@@ -53,16 +54,6 @@ function collecting(inner: LayoutEngine): { engine: LayoutEngine; graphs: Layout
     },
   };
 }
-
-/** Each value in turn, a tenth of it, ten times it and a little more: shorter and longer words. */
-const valueEdits = (text: string): string[] =>
-  [...text.matchAll(/\d*\.?\d+(?= (?:ohms|kilohms|meg|mfd|mmfd|H|mH|uH|turns)\b)/g)].flatMap(
-    ({ index, 0: said }) =>
-      [0.1, 1.37, 10].map((times) => {
-        const other = Number((Number(said) * times).toPrecision(4));
-        return `${text.slice(0, index)}${other}${text.slice(index + said.length)}`;
-      }),
-  );
 
 /**
  * What drawing costs beyond the layout engine itself, on the same graphs; and how often the engine

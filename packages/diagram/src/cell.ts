@@ -1,4 +1,5 @@
 import type { End, Part } from '@setwright/circuit';
+import { overlap } from './box.ts';
 import { railName } from './rails.ts';
 import type {
   Box,
@@ -213,9 +214,6 @@ export function toRail(paper: Paper, cell: Cell, net: number, at: Point, up = fa
   wire(cell, net, at.x, at.y, at.x, y);
   addMark(paper, cell, net, { x: at.x, y }, shape);
 }
-
-const overlap = (a: Box, b: Box): boolean =>
-  a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
 
 /** What a cell covers, a little air included, on the grid. */
 export function cellBox(cell: Cell): Box {

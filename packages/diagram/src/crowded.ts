@@ -1,3 +1,4 @@
+import { grown, overlap } from './box.ts';
 import type { Box, Pin, Point, Scene } from './scene.ts';
 
 interface Piece {
@@ -31,13 +32,13 @@ export function crowdedNets({ wires, symbols, labels, marks }: Scene): Set<strin
     // A tap's lead begins within its winding.
     const begins = (pins: readonly Pin[]): boolean =>
       pins.some(({ at }) => at.y === box.top && at.y === box.bottom && isEnd(at.x, box));
-    const isThrough = solid.some((other) => meets(box, other.box) && !begins(other.pins));
-    if (isThrough || words.some((other) => meets(box, other))) crowded.add(net);
+    const isThrough = solid.some((other) => overlap(box, other.box) && !begins(other.pins));
+    if (isThrough || words.some((other) => overlap(box, other))) crowded.add(net);
     const beside = grown(box, 2);
     for (let at = index + 1; at < pieces.length; at++) {
       const other = pieces[at];
       if (!other || other.net === net || other.upright !== upright) continue;
-      if (meets(beside, other.box) && sideBySide(box, other.box, upright)) {
+      if (overlap(beside, other.box) && sideBySide(box, other.box, upright)) {
         crowded.add(net).add(other.net);
       }
     }
@@ -62,16 +63,6 @@ const around = (a: Point, b: Point): Box => ({
   top: Math.min(a.y, b.y),
   bottom: Math.max(a.y, b.y),
 });
-
-const grown = ({ left, top, right, bottom }: Box, by: number): Box => ({
-  left: left - by,
-  top: top - by,
-  right: right + by,
-  bottom: bottom + by,
-});
-
-const meets = (a: Box, b: Box): boolean =>
-  a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
 
 /** Whether two upright or two level lines have some of their length in common. */
 const sideBySide = (a: Box, b: Box, upright: boolean): boolean =>

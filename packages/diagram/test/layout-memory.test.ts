@@ -1,4 +1,5 @@
 import { expect, it } from 'vitest';
+import { valueEdits } from '../../../test/support/value-edits.ts';
 import {
   drawCircuit,
   type LayoutEngine,
@@ -34,16 +35,6 @@ it('a value changed needs no new layout, and gives the drawing that a new layout
   expect(sceneToSvg(remembered)).toBe(sceneToSvg(await drawCircuit(changed, engine)));
   expect(sceneToSvg(remembered)).toContain('1200 ohms');
 });
-
-/** Each value in turn, a tenth of it, ten times it and a little more: shorter and longer words. */
-const valueEdits = (text: string): string[] =>
-  [...text.matchAll(/\d*\.?\d+(?= (?:ohms|kilohms|meg|mfd|mmfd|H|mH|uH|turns)\b)/g)].flatMap(
-    ({ index, 0: said }) =>
-      [0.1, 1.37, 10].map((times) => {
-        const other = Number((Number(said) * times).toPrecision(4));
-        return `${text.slice(0, index)}${other}${text.slice(index + said.length)}`;
-      }),
-  );
 
 // The bench does so with every example.
 it.each(exampleTexts.filter(([name]) => ['five-tube-trf', 'superheterodyne'].includes(name)))(

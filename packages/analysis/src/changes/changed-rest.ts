@@ -236,12 +236,12 @@ export function changedRest(base: ChangedParts): ChangedRest {
   const metersRead = new Map<number, { load: number; value: number | undefined }[]>();
   const loaded = (from: number, to: number, load: number): number | undefined => {
     const place = from * size + to;
-    const here = metersRead.get(place) ?? [];
-    const known = here.find((each) => each.load === load);
+    const readings = metersRead.get(place) ?? [];
+    const known = readings.find((each) => each.load === load);
     if (known) return known.value;
     meter ??= meterOn(state);
     const value = meter(from, to, load);
-    metersRead.set(place, [...here, { load, value }]);
+    metersRead.set(place, [...readings, { load, value }]);
     return value;
   };
   const metered = (terminal: string, reference: string, load: number): Reckoning | undefined => {

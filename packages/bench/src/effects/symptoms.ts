@@ -148,6 +148,24 @@ export function clicksOf(
   );
 }
 
+/** Every way in which a tap may be heard, the loudest first. */
+export const CLICKS: readonly Click[] = ['heard', 'faint', 'silent'];
+
+/** What is said of each. */
+export const clickWords: Readonly<Record<Click, string>> = {
+  heard: 'a click',
+  faint: 'a faint click',
+  silent: 'no click',
+};
+
+/** The tubes of which a tap is heard in one of these ways, in the order of the text. */
+export function tubesClicking(
+  clicks: ReadonlyMap<string, number>,
+  ...wanted: readonly Click[]
+): string[] {
+  return [...clicks].flatMap(([tube, louder]) => (wanted.includes(clickOf(louder)) ? [tube] : []));
+}
+
 /** How a tap is heard that is by so many decibels louder than in the sound set. */
 export function clickOf(louder: number): Click {
   if (louder > 0 - WEAK) return 'heard';

@@ -1,6 +1,7 @@
 import type { Circuit } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import { calledSo, type Spot } from '../chart/spot.ts';
+import { clickWords } from '../effects/symptoms.ts';
 import type { Symptom } from '../faults/fault.ts';
 import type { CaseBook } from './causes.ts';
 import type { Evidence } from './evidence.ts';
@@ -65,7 +66,6 @@ function offBy(value: number, foreseen: Foreseen | undefined): number {
   return Math.abs(value - foreseen.mean) / Math.sqrt(varianceOf(foreseen.slopes, foreseen.own));
 }
 
-const clickWords = { heard: 'a click', faint: 'a faint click', silent: 'no click' } as const;
 const loudness: readonly Symptom[] = ['silent', 'faint', 'weak'];
 
 function hear(

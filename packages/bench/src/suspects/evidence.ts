@@ -3,6 +3,7 @@ import { type Meter, scaleFor } from '../chart/meter.ts';
 import { type Spot, spot } from '../chart/spot.ts';
 import { takenSpots } from '../chart/spots.ts';
 import type { Click } from '../effects/effect.ts';
+import { CLICKS } from '../effects/symptoms.ts';
 import type { Symptom } from '../faults/fault.ts';
 import { countedOhms } from './foreseen.ts';
 import type { DialTold } from './hearing.ts';
@@ -36,8 +37,6 @@ export interface TakenReading {
   readonly value: number;
   readonly place: Place | undefined;
 }
-
-const CLICKS: readonly Click[] = ['faint', 'heard', 'silent'];
 
 /** Volts, amperes and ohms beyond which nobody reads anything on a battery set. */
 const MOST = { voltage: 1e5, current: 1e3, resistance: Number.POSITIVE_INFINITY } as const;

@@ -1,6 +1,6 @@
 import type { Circuit } from '@setwright/circuit';
 import { calledSo, type Spot } from '../chart/spot.ts';
-import { clickOf } from '../effects/symptoms.ts';
+import { CLICKS, clickOf, clickWords } from '../effects/symptoms.ts';
 import { amountWords, mostProbable } from './because.ts';
 import type { CaseBook } from './causes.ts';
 import type { NextTest } from './next-test.ts';
@@ -140,12 +140,6 @@ function becauseOf(test: Test, firsts: readonly Weighed[]): string {
   return told.length === 0 ? 'It tells most of what is left.' : `${capital(told.join('; '))}.`;
 }
 
-const shownClick = {
-  heard: { words: 'a click', mean: 1 },
-  faint: { words: 'a faint click', mean: 0.5 },
-  silent: { words: 'no click', mean: 0 },
-};
-
 const shownDial = [
   { told: 'stands', words: 'a sharp peak', mean: 1 },
   { told: 'broad', words: 'a broad one', mean: 0.5 },
@@ -157,7 +151,10 @@ function shownWith(
   weighed: Weighed,
 ): { readonly words: string; readonly mean: number } | undefined {
   const { sounding } = weighed.cause;
-  if (test.kind === 'click') return shownClick[clickOf(sounding.clicks.get(test.tube) ?? 0)];
+  if (test.kind === 'click') {
+    const click = clickOf(sounding.clicks.get(test.tube) ?? 0);
+    return { words: clickWords[click], mean: 0 - CLICKS.indexOf(click) };
+  }
   if (test.kind === 'dial')
     return shownDial.find(({ told }) => dialShare(sounding, test.dial, told) > 0.5) ?? shownDial[0];
   const mean = mostProbable(weighed)?.state.set.foresee(test.spot)?.mean;

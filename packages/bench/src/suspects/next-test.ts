@@ -1,4 +1,4 @@
-import type { Click } from '../effects/effect.ts';
+import { CLICKS } from '../effects/symptoms.ts';
 import type { CaseBook } from './causes.ts';
 import { type Evidence, wasOn } from './evidence.ts';
 import type { Foreseen } from './foreseen.ts';
@@ -157,7 +157,6 @@ function groupsOf(live: readonly Live[]): ReadonlyMap<number, number> {
   return places;
 }
 
-const CLICKS: readonly Click[] = ['heard', 'faint', 'silent'];
 const DIALS: readonly DialTold[] = ['stands', 'broad', 'no effect'];
 
 /** Of a test that is told in one word of a few. */

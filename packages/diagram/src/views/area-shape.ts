@@ -1,5 +1,6 @@
+import { boxAbout, grown, isInside, overlap } from '../box.ts';
 import type { Box, Point } from '../scene.ts';
-import { gap, meet } from './free-place.ts';
+import { gap } from './free-place.ts';
 import { straightened } from './roads.ts';
 
 /** What an area is made of. */
@@ -35,17 +36,18 @@ const NARROW = 16;
 /** An area's bounds, with windows for strangers in it: rectangles, with few corners. */
 export function areaShape({ bounds, own, ownParts, foreign, rivals }: AreaParts): AreaShape {
   const windows = together(
-    foreign.filter((box) => meet(box, bounds)).map((box) => grown(box, WHITE)),
+    foreign.filter((box) => overlap(box, bounds)).map((box) => grown(box, WHITE)),
     own,
   ).map((box) => toEdge(box, bounds, own));
-  const given = rivals.filter((box) => meet(box, bounds)).map((box) => grown(box, WHITE - KEPT));
+  const given = rivals.filter((box) => overlap(box, bounds)).map((box) => grown(box, WHITE - KEPT));
   const taken = [...windows, ...given];
-  const isWithin = (box: Box): boolean => inside(box, bounds) && !taken.some((t) => meet(t, box));
+  const isWithin = (box: Box): boolean =>
+    isInside(box, bounds) && !taken.some((t) => overlap(t, box));
   if (taken.length === 0) return { outlines: [cornersOf(bounds)], isWithin };
   const close = own.map((box) => grown(box, CLOSE));
   // What stands wholly beside a rival needs none of its ground.
   const kept = ownParts
-    .filter((box) => rivals.some((rival) => meet(box, rival)))
+    .filter((box) => rivals.some((rival) => overlap(box, rival)))
     .map((box) => grown(box, KEPT));
   const isIn = (at: Point): boolean => {
     const among = (list: readonly Box[]): boolean => list.some((box) => holds(box, at));
@@ -67,27 +69,8 @@ export function areaShape({ bounds, own, ownParts, foreign, rivals }: AreaParts)
   return { outlines: outlinesOf(xs, ys, isIn), isWithin };
 }
 
-function grown({ left, top, right, bottom }: Box, by: number): Box {
-  return { left: left - by, top: top - by, right: right + by, bottom: bottom + by };
-}
-
-function around(a: Box, b: Box): Box {
-  return {
-    left: Math.min(a.left, b.left),
-    top: Math.min(a.top, b.top),
-    right: Math.max(a.right, b.right),
-    bottom: Math.max(a.bottom, b.bottom),
-  };
-}
-
 const holds = (box: Box, { x, y }: Point): boolean =>
   x > box.left && x < box.right && y > box.top && y < box.bottom;
-
-const inside = (inner: Box, outer: Box): boolean =>
-  inner.left >= outer.left &&
-  inner.right <= outer.right &&
-  inner.top >= outer.top &&
-  inner.bottom <= outer.bottom;
 
 /** Boxes that lie close together as one, where nothing that is kept lies in it. */
 function together(boxes: readonly Box[], keep: readonly Box[]): Box[] {
@@ -96,8 +79,8 @@ function together(boxes: readonly Box[], keep: readonly Box[]): Box[] {
     for (let other = index + 1; other < made.length; other++) {
       const [a, b] = [made[index], made[other]];
       if (!a || !b || gap(a, b) >= NARROW) continue;
-      const both = around(a, b);
-      const hurt = keep.some((box) => meet(box, both) && !meet(box, a) && !meet(box, b));
+      const both = boxAbout(a, b);
+      const hurt = keep.some((box) => overlap(box, both) && !overlap(box, a) && !overlap(box, b));
       if (hurt) continue;
       made.splice(other, 1);
       made[index] = both;
@@ -122,7 +105,7 @@ function toEdge(window: Box, bounds: Box, keep: readonly Box[]): Box {
       ...(side === 'top' ? { bottom: drawn.top } : {}),
       ...(side === 'bottom' ? { top: drawn.bottom } : {}),
     };
-    if (!keep.some((box) => meet(box, strip))) drawn = further;
+    if (!keep.some((box) => overlap(box, strip))) drawn = further;
   }
   return drawn;
 }

@@ -1,3 +1,4 @@
+import { isInside, overlap } from '../box.ts';
 import type { Box, Ornament, Point, Scene, Wire } from '../scene.ts';
 
 /** What is on a drawing, for finding places where nothing is yet. */
@@ -34,7 +35,7 @@ export function paperOf(scene: Scene): Paper {
     take: taken.add,
     shun: shunned.add,
     isShunned: shunned.isMet,
-    isFree: (box) => inside(box, bounds) && !taken.isMet(box),
+    isFree: (box) => isInside(box, bounds) && !taken.isMet(box),
   };
 }
 
@@ -56,7 +57,7 @@ function squared(): { readonly add: (box: Box) => void; readonly isMet: (box: Bo
         else squares.set(key, [box]);
       }
     },
-    isMet: (box) => over(box).some((key) => squares.get(key)?.some((other) => meet(box, other))),
+    isMet: (box) => over(box).some((key) => squares.get(key)?.some((other) => overlap(box, other))),
   };
 }
 
@@ -70,20 +71,6 @@ export function gap(a: Box, b: Box): number {
   const dx = Math.max(0, a.left - b.right, b.left - a.right);
   const dy = Math.max(0, a.top - b.bottom, b.top - a.bottom);
   return Math.hypot(dx, dy);
-}
-
-/** Whether two boxes share any of the paper. */
-export function meet(a: Box, b: Box): boolean {
-  return a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
-}
-
-function inside(inner: Box, outer: Box): boolean {
-  return (
-    inner.left >= outer.left &&
-    inner.right <= outer.right &&
-    inner.top >= outer.top &&
-    inner.bottom <= outer.bottom
-  );
 }
 
 /** What a line covers, piece by piece; a slanting piece in steps. */

@@ -1,3 +1,4 @@
+import { boxAbout, grown, overlap } from '../box.ts';
 import type { Box, Label, PlacedSymbol, Point, Scene } from '../scene.ts';
 import { letterSize, textWidth } from '../text-width.ts';
 import { gap, type Paper, placeNear } from './free-place.ts';
@@ -143,19 +144,6 @@ function withWords(
   return whole;
 }
 
-function grown({ left, top, right, bottom }: Box, by: number): Box {
-  return { left: left - by, top: top - by, right: right + by, bottom: bottom + by };
-}
-
-function boxAbout(a: Box, b: Box): Box {
-  return {
-    left: Math.min(a.left, b.left),
-    top: Math.min(a.top, b.top),
-    right: Math.max(a.right, b.right),
-    bottom: Math.max(a.bottom, b.bottom),
-  };
-}
-
 /** A frame about a symbol, drawn in on each side on which letters stand near. */
 function framed(box: Box, { labels }: Scene): Box {
   const sides: { -readonly [side in keyof Box]: number } = { ...box };
@@ -169,8 +157,4 @@ function framed(box: Box, { labels }: Scene): Box {
     sides[side] = box[side] + outwards * (air ?? 0);
   }
   return sides;
-}
-
-function overlap(a: Box, b: Box): boolean {
-  return a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
 }

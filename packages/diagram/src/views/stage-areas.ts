@@ -1,9 +1,10 @@
 import type { Circuit } from '@setwright/circuit';
+import { overlap } from '../box.ts';
 import { naturally } from '../natural-order.ts';
 import type { Box, Label, Point, Scene } from '../scene.ts';
 import { letterSize, textWidth } from '../text-width.ts';
 import { areaShape } from './area-shape.ts';
-import { gap, meet, type Paper } from './free-place.ts';
+import { gap, type Paper } from './free-place.ts';
 import { lettered } from './lettered.ts';
 
 /** A stage as it is to be shaded: its name, its title and what belongs to it. */
@@ -166,7 +167,7 @@ function withWords(things: readonly (Thing & { readonly root: string })[]): Thin
       if (at <= index || each.root !== one.root || each.stage !== one.stage) return false;
       if (gap(each.box, one.box) > CLOSE) return false;
       const both = boundsOf([each, one], 0);
-      return made.every(({ root, box }) => root === one.root || !meet(box, both));
+      return made.every(({ root, box }) => root === one.root || !overlap(box, both));
     });
     const found = made[other];
     if (!found) continue;
@@ -234,7 +235,7 @@ function keepApart(pieces: readonly Piece[]): void {
 function drawIn(piece: Piece, things: readonly Thing[]): void {
   const core = boundsOf(piece.group, 0);
   for (const { stage, box } of things) {
-    if (stage === piece.stage || !meet(box, piece.bounds) || meet(box, core)) continue;
+    if (stage === piece.stage || !overlap(box, piece.bounds) || overlap(box, core)) continue;
     const { left, top, right, bottom } = piece.bounds;
     const pull = (edge: Partial<Box>): void => {
       piece.bounds = { ...piece.bounds, ...edge };

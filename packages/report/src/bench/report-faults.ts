@@ -1,7 +1,6 @@
 import {
   type BenchChart,
   broadDialsOf,
-  type Click,
   calledSo,
   clickOf,
   type FaultEffect,
@@ -9,6 +8,7 @@ import {
   type Reading,
   shownAs,
   spotWords,
+  tubesClicking,
 } from '@setwright/bench';
 import { csvOf } from '../text/csv.ts';
 import type { Styles } from '../text/styles.ts';
@@ -213,9 +213,7 @@ function atLength(
       '      ',
     ),
   );
-  const tapped = (wanted: Click): string[] =>
-    [...clicks].flatMap(([tube, louder]) => (clickOf(louder) === wanted ? [tube] : []));
-  const [quiet, faint] = [tapped('silent'), tapped('faint')];
+  const [quiet, faint] = [tubesClicking(clicks, 'silent'), tubesClicking(clicks, 'faint')];
   if (quiet.length > 0 && quiet.length < clicks.size)
     lines.push(...say(`no click on tapping ${listed(quiet)}`, '      '));
   if (faint.length > 0) lines.push(...say(`a faint click on tapping ${listed(faint)}`, '      '));

@@ -1,9 +1,8 @@
 import { frequencyAtReading, readingAtFrequency } from '@setwright/analysis';
+import { SPEED_OF_LIGHT } from '@setwright/units';
 import type { Axis, Chart, Curve, Panel, Point } from '../chart/chart.ts';
 import type { UnitStyle } from '../values/quantities.ts';
 import { type DialColumn, type DialReadings, headingOf } from './dial-readings.ts';
-
-const SPEED_OF_LIGHT = 299_792_458;
 
 /** Points that a curve is drawn through. */
 const FINENESS = 240;

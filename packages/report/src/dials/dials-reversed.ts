@@ -1,5 +1,5 @@
 import { frequencyAtReading } from '@setwright/analysis';
-import { formatQuantity } from '@setwright/units';
+import { formatQuantity, SPEED_OF_LIGHT } from '@setwright/units';
 import { csvOf } from '../text/csv.ts';
 import type { Styles } from '../text/styles.ts';
 import { tableOf } from '../text/table.ts';
@@ -8,9 +8,6 @@ import { wrapped } from '../text/wrapped.ts';
 import type { UnitStyle } from '../values/quantities.ts';
 import { type DialReadings, headingOf } from './dial-readings.ts';
 import { dialRemarks } from './report-dials.ts';
-
-/** Metres of a wave in a second. */
-const SPEED_OF_LIGHT = 299_792_458;
 
 /** What stations the dials of a set stand for at some readings: an old log, read backwards. */
 export interface DialsReversed {

@@ -1,4 +1,4 @@
-import { formatQuantity } from '@setwright/units';
+import { formatQuantity, SPEED_OF_LIGHT } from '@setwright/units';
 import { csvOf } from '../text/csv.ts';
 import { gathered } from '../text/gathered.ts';
 import type { Styles } from '../text/styles.ts';
@@ -13,9 +13,6 @@ import {
   headingOf,
   type StationLine,
 } from './dial-readings.ts';
-
-/** Metres of a wave in a second. */
-const SPEED_OF_LIGHT = 299_792_458;
 
 /** For other programs: hertz, metres, readings as on the dial, the spread as a share of it. */
 export function dialsInJson(path: string, sets: readonly DialReadings[]): string {

@@ -1,12 +1,10 @@
-import { formatQuantity } from '@setwright/units';
+import { formatQuantity, SPEED_OF_LIGHT } from '@setwright/units';
 import { dialChart } from '../../dials/dial-chart.ts';
 import { headingOf } from '../../dials/dial-readings.ts';
 import { dialRemarks, readingText } from '../../dials/report-dials.ts';
 import { amounts, naming, numbered, plain, say, table, writing } from '../cells.ts';
 import type { SheetSection } from '../sheet.ts';
 import type { SheetGrounds } from '../sheet-grounds.ts';
-
-const SPEED_OF_LIGHT = 299_792_458;
 
 /** Where the dials stand for the stations, with room for what they were found to read. */
 export function dials(grounds: SheetGrounds): SheetSection | undefined {

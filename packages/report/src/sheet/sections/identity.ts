@@ -1,12 +1,10 @@
-import { formatQuantity } from '@setwright/units';
+import { formatQuantity, SPEED_OF_LIGHT } from '@setwright/units';
 import { listed } from '../../text/words.ts';
 import { kindOfSet, tuningDials } from '../../tour/steps/glance.ts';
 import { inWords, named } from '../../tour/wiring.ts';
 import { joined, numbered, plain } from '../cells.ts';
 import type { SheetCell, SheetFact } from '../sheet.ts';
 import type { SheetGrounds } from '../sheet-grounds.ts';
-
-const SPEED_OF_LIGHT = 299_792_458;
 
 /** The title block: what is known of the set as a whole, and lines to write on. */
 export function identity(grounds: SheetGrounds): readonly SheetFact[] {

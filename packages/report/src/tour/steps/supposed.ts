@@ -1,4 +1,10 @@
-import { clickOf, type FaultEffect, type Reading, shownAs, spotWords } from '@setwright/bench';
+import {
+  type FaultEffect,
+  type Reading,
+  shownAs,
+  spotWords,
+  tubesClicking,
+} from '@setwright/bench';
 import type { Circuit, Suppose, SupposeEdit } from '@setwright/circuit';
 import type { Change } from '@setwright/diagram';
 import { bypassWords } from '../../response/signal-words.ts';
@@ -221,11 +227,8 @@ function sameWords(
     ({ expected }, at) => expected && readings[at] !== undefined,
   ).length;
   const steady = known - seenBy.length;
-  const tapped = (isSilent: boolean): string[] =>
-    [...clicks].flatMap(([tube, louder]) =>
-      (clickOf(louder) === 'silent') === isSilent ? [tube] : [],
-    );
-  const [deaf, alive] = [tapped(true), tapped(false)];
+  const deaf = tubesClicking(clicks, 'silent');
+  const alive = tubesClicking(clicks, 'heard', 'faint');
   const tap =
     deaf.length > 0 && alive.length > 0
       ? `; a tap on the ${alive.length > 1 ? 'grids' : 'grid'} of ${listed(alive)} is still heard, of ${listed(deaf)} not`

@@ -1,10 +1,7 @@
 import type { Circuit, Value } from '@setwright/circuit';
 import type { UnitStyle } from '@setwright/report';
-import { formatQuantity } from '@setwright/units';
+import { formatQuantity, SPEED_OF_LIGHT } from '@setwright/units';
 import { plainWords } from '../../text/markdown.ts';
-
-/** Meters that a wave travels in a second. */
-const SPEED_OF_LIGHT = 299_792_458;
 
 /** A quantity of the text that stands at an offset. */
 export function quantityAt(circuit: Circuit, offset: number): Value | undefined {

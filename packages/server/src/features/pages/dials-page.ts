@@ -8,7 +8,7 @@ import {
   stationsOver,
   svgOf,
 } from '@setwright/report';
-import { formatQuantity } from '@setwright/units';
+import { formatQuantity, SPEED_OF_LIGHT } from '@setwright/units';
 import type { ExportRequest, PageRequest, PageTable } from '@setwright/webview';
 import { type PageBody, type PageSource, wordsOnly } from './page-source.ts';
 import { takenNote } from './taken.ts';
@@ -53,9 +53,6 @@ export function dialsPage({ snapshot, units }: PageSource, { receiver }: PageReq
     tables: set.lines.length > 0 && set.columns.length > 0 ? [table] : [],
   };
 }
-
-/** Meters that a wave travels in a second. */
-const SPEED_OF_LIGHT = 299_792_458;
 
 /** The chart by itself, for a file. */
 export function exportedDials(
