@@ -55,6 +55,8 @@ export interface Paper {
   readonly ground: number | undefined;
   /** Whether a rail leaves this cell for a bus line; otherwise it gets a symbol of its own. */
   readonly toBus: (cell: string, net: number, up: boolean) => boolean;
+  /** The part as its words are to be written: its own, or the usual ones. */
+  readonly shown: (part: Part) => Part;
 }
 
 export function emptyCell(id: string, kind: Cell['kind'] = 'other'): Cell {
@@ -72,11 +74,11 @@ export function emptyCell(id: string, kind: Cell['kind'] = 'other'): Cell {
   };
 }
 
-const boxOf = (points: readonly Point[]): Box => ({
-  left: Math.min(...points.map(({ x }) => x)),
-  top: Math.min(...points.map(({ y }) => y)),
-  right: Math.max(...points.map(({ x }) => x)),
-  bottom: Math.max(...points.map(({ y }) => y)),
+const boxOf = (one: Point, other: Point): Box => ({
+  left: Math.min(one.x, other.x),
+  top: Math.min(one.y, other.y),
+  right: Math.max(one.x, other.x),
+  bottom: Math.max(one.y, other.y),
 });
 
 export interface Placing {
@@ -96,16 +98,16 @@ export function place(
 ): void {
   const shape = symbolShape(symbol);
   const pins: Pin[] = [];
-  for (const [port, end] of Object.entries(ends)) {
-    const where = shape.ports[port];
+  for (const port in ends) {
+    const [end, where] = [ends[port], shape.ports[port]];
     if (end && where) pins.push({ end: end.id, at: placed(where, at, turns, flipped) });
   }
   const { left, top, right, bottom } = shape.box;
-  const corners = [
-    { x: left, y: top },
-    { x: right, y: bottom },
-  ].map((corner) => placed(corner, at, turns, flipped));
-  cell.symbols.push({ part, symbol, at, turns, flipped, pins, box: boxOf(corners), inTheAir });
+  const box = boxOf(
+    placed({ x: left, y: top }, at, turns, flipped),
+    placed({ x: right, y: bottom }, at, turns, flipped),
+  );
+  cell.symbols.push({ part, symbol, at, turns, flipped, pins, box, inTheAir });
 }
 
 export function wire(cell: Cell, net: number, ...flat: readonly number[]): void {

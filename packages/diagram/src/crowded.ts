@@ -1,4 +1,5 @@
 import { grown, overlap } from './box.ts';
+import { pointSet } from './point-set.ts';
 import type { Box, Pin, Point, Scene } from './scene.ts';
 
 interface Piece {
@@ -22,37 +23,55 @@ export function crowdedNets({ wires, symbols, labels, marks }: Scene): Set<strin
       return { net, box: around(from, to), upright: from.x === to.x };
     }),
   );
-  const solid = [
-    ...symbols.filter(({ symbol }) => symbol !== 'name' && symbol !== 'terminal'),
-    ...marks.filter(({ shape }) => shape !== 'none').map(({ box }) => ({ box, pins: [] })),
-  ].map(({ box, pins }) => ({ box: grown(box, -1.5), pins }));
-  const words = labels.map(({ box }) => box);
+  const things = [
+    ...symbols
+      .filter(({ symbol }) => symbol !== 'name' && symbol !== 'terminal')
+      .map(({ box, pins }) => ({ box: grown(box, -1.5), pins })),
+    ...marks
+      .filter(({ shape }) => shape !== 'none')
+      .map(({ box }) => ({ box: grown(box, -1.5), pins: [] })),
+    ...labels.map(({ box }) => ({ box, pins: [] })),
+  ].sort((a, b) => a.box.left - b.box.left);
   const crowded = new Set<string>();
-  for (const [index, { net, box, upright }] of pieces.entries()) {
+  for (const { net, box } of pieces) {
     // A tap's lead begins within its winding.
     const begins = (pins: readonly Pin[]): boolean =>
       pins.some(({ at }) => at.y === box.top && at.y === box.bottom && isEnd(at.x, box));
-    const isThrough = solid.some((other) => overlap(box, other.box) && !begins(other.pins));
-    if (isThrough || words.some((other) => overlap(box, other))) crowded.add(net);
-    const beside = grown(box, 2);
-    for (let at = index + 1; at < pieces.length; at++) {
-      const other = pieces[at];
-      if (!other || other.net === net || other.upright !== upright) continue;
-      if (overlap(beside, other.box) && sideBySide(box, other.box, upright)) {
-        crowded.add(net).add(other.net);
-      }
+    for (const other of things) {
+      if (other.box.left >= box.right) break;
+      if (overlap(box, other.box) && !begins(other.pins)) crowded.add(net);
+    }
+  }
+  const level = pieces.filter(({ upright }) => !upright);
+  const upright = pieces.filter((piece) => piece.upright);
+  for (const [one, other] of [...closePairs(level), ...closePairs(upright)]) {
+    if (one.net !== other.net && sideBySide(one.box, other.box, one.upright)) {
+      crowded.add(one.net).add(other.net);
     }
   }
   for (const net of fourWayNets(wires)) crowded.add(net);
-  const anchors = new Set(
-    [...symbols.flatMap(({ pins }) => pins), ...marks].map(({ at }) => `${at.x},${at.y}`),
-  );
+  const anchors = pointSet([...symbols.flatMap(({ pins }) => pins), ...marks].map(({ at }) => at));
   for (const { net, points } of wires) {
     const [from, to] = [points[0], points.at(-1)];
     if (!from || !to || Math.abs(to.x - from.x) + Math.abs(to.y - from.y) >= leastStep) continue;
-    if (![from, to].some(({ x, y }) => anchors.has(`${x},${y}`))) crowded.add(net);
+    if (!anchors.has(from) && !anchors.has(to)) crowded.add(net);
   }
   return crowded;
+}
+
+/** Pairs of pieces that come nearer to each other than two units, each pair once. */
+function closePairs(pieces: readonly Piece[]): [Piece, Piece][] {
+  const sorted = [...pieces].sort((a, b) => a.box.left - b.box.left);
+  const pairs: [Piece, Piece][] = [];
+  for (const [index, one] of sorted.entries()) {
+    const { top, right, bottom } = one.box;
+    for (let at = index + 1; at < sorted.length; at++) {
+      const other = sorted[at];
+      if (!other || other.box.left >= right + 2) break;
+      if (other.box.top < bottom + 2 && other.box.bottom > top - 2) pairs.push([one, other]);
+    }
+  }
+  return pairs;
 }
 
 const isEnd = (x: number, { left, right }: Box): boolean => x === left || x === right;

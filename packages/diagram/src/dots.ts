@@ -1,22 +1,21 @@
+import { pointSet } from './point-set.ts';
 import { liesOn } from './read-geometry.ts';
 import type { Dot, Point, Wire } from './scene.ts';
 
-/** Directions in which wires leave a point: at most one each of left, right, up, down. */
-function armsAt(at: Point, wires: readonly Wire[]): Set<string> {
-  const arms = new Set<string>();
+/** In how many directions wires leave a point: at most one each of left, right, up, down. */
+function armsAt(at: Point, wires: readonly Wire[]): number {
+  let [left, right, up, down] = [0, 0, 0, 0];
   for (const { points } of wires) {
     for (let index = 1; index < points.length; index++) {
       const [from, to] = [points[index - 1], points[index]];
       if (!from || !to || !liesOn(at, from, to)) continue;
-      for (const end of [from, to]) {
-        if (end.x < at.x - 0.01) arms.add('left');
-        else if (end.x > at.x + 0.01) arms.add('right');
-        if (end.y < at.y - 0.01) arms.add('up');
-        else if (end.y > at.y + 0.01) arms.add('down');
-      }
+      if (Math.min(from.x, to.x) < at.x - 0.01) left = 1;
+      if (Math.max(from.x, to.x) > at.x + 0.01) right = 1;
+      if (Math.min(from.y, to.y) < at.y - 0.01) up = 1;
+      if (Math.max(from.y, to.y) > at.y + 0.01) down = 1;
     }
   }
-  return arms;
+  return left + right + up + down;
 }
 
 /**
@@ -25,21 +24,19 @@ function armsAt(at: Point, wires: readonly Wire[]): Set<string> {
  */
 export function findDots(wires: readonly Wire[], pins: readonly Point[]): Dot[] {
   const dots: Dot[] = [];
-  const seen = new Set<string>();
+  const seen = pointSet();
   const byNet = new Map<string, Wire[]>();
   for (const wire of wires) {
     const list = byNet.get(wire.net);
     if (list) list.push(wire);
     else byNet.set(wire.net, [wire]);
   }
-  const taken = new Set(pins.map(({ x, y }) => `${x},${y}`));
+  const taken = pointSet(pins);
   for (const [net, own] of byNet) {
     for (const { points } of own) {
       for (const at of points) {
-        const key = `${at.x},${at.y}`;
-        if (seen.has(key)) continue;
-        seen.add(key);
-        const arms = armsAt(at, own).size + (taken.has(key) ? 1 : 0);
+        if (!seen.add(at)) continue;
+        const arms = armsAt(at, own) + (taken.has(at) ? 1 : 0);
         if (arms >= 3) dots.push({ net, at });
       }
     }

@@ -1,15 +1,16 @@
 import type { Circuit } from '@setwright/circuit';
 import { crowdedNets } from './crowded.ts';
 import type { LayoutEngine } from './layout-engine.ts';
-import { type LayoutMemory, layoutMemory, remembering } from './layout-memory.ts';
+import { type LayoutMemory, layoutMemory, type Recalling, remembering } from './layout-memory.ts';
 import { inNaturalOrder } from './natural-circuit.ts';
 import { netNames } from './net-names.ts';
 import { withoutPoles, withPoles } from './poles.ts';
 import { findRails } from './rails.ts';
 import { misread } from './read-back.ts';
-import { type Drawn, drawInRows, frameOf, rowsForPage } from './rounds.ts';
+import { type Drawn, drawInRows, frameOf, type Known, rowsForPage } from './rounds.ts';
 import { worthOnPage } from './row-breaks.ts';
 import type { Scene } from './scene.ts';
+import { toScene } from './to-scene.ts';
 
 /** How a drawing is to be made. */
 export interface DrawOptions {
@@ -43,7 +44,7 @@ export async function drawCircuit(
   let best: Scene | undefined;
   let fewest = Number.POSITIVE_INFINITY;
   for (let attempt = 0; ; attempt++) {
-    const scene = await drawWith(circuit, recalling, named, options);
+    const scene = await drawWith(circuit, recalling, { rails, names }, named, options);
     const lost = misread(circuit, scene);
     const crowded = crowdedNets(scene);
     // To say something else than the text is worse than to say it badly.
@@ -60,11 +61,12 @@ export async function drawCircuit(
 
 async function drawWith(
   circuit: Circuit,
-  engine: LayoutEngine,
+  engine: Recalling,
+  known: Known,
   named: ReadonlySet<number>,
   options: DrawOptions,
 ): Promise<Scene> {
-  const frame = frameOf(circuit, named);
+  const frame = frameOf(circuit, known, named);
   const whole = [{ from: 0, to: frame.whole.cells.length, enters: undefined, leaves: undefined }];
   const { rows } = options;
   const choices =
@@ -75,11 +77,11 @@ async function drawWith(
   let most = 0;
   for (const spans of choices) {
     const drawn = await drawInRows(frame, spans, engine);
-    const { width, height } = drawn.scene;
-    const worth = worthOnPage(width, height, drawn.widths);
+    const worth = worthOnPage(drawn.width, drawn.height, drawn.widths);
     if (best && worth <= most * 1.001) continue;
     best = drawn;
     most = worth;
   }
-  return (best ?? (await drawInRows(frame, whole, engine))).scene;
+  const { canvas } = best ?? (await drawInRows(frame, whole, engine));
+  return toScene(circuit, frame.names, canvas);
 }

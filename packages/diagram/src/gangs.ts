@@ -53,6 +53,7 @@ function shaftsOf({ gangs, dials, parts }: Circuit): Shaft[] {
 function drawShaft(canvas: Canvas, row: readonly PlacedSymbol[]): readonly Point[] | undefined {
   let best: Point[][] | undefined;
   let least = Number.POSITIVE_INFINITY;
+  const taken = inTheWay(canvas, row);
   for (const level of levels) {
     for (const sign of [1, -1]) {
       const feet = row.map(({ at }) => ({ x: at.x - sign * arrow, y: at.y + sign * arrow }));
@@ -66,7 +67,7 @@ function drawShaft(canvas: Canvas, row: readonly PlacedSymbol[]): readonly Point
         ],
         ...feet.map((foot) => [foot, { x: foot.x, y }]),
       ];
-      const cost = costOf(canvas, row, lines);
+      const cost = costOf(taken, lines);
       if (cost === undefined || cost + level >= least) continue;
       best = lines;
       least = cost + level;
@@ -76,32 +77,41 @@ function drawShaft(canvas: Canvas, row: readonly PlacedSymbol[]): readonly Point
   return best?.[0];
 }
 
-/** How many wires a shaft crosses; undefined where it runs into something or along a wire. */
-function costOf(
-  canvas: Canvas,
-  own: readonly PlacedSymbol[],
-  lines: readonly (readonly Point[])[],
-): number | undefined {
+/** What a shaft must not run into, and the straight pieces that it may cross. */
+interface InTheWay {
+  readonly solid: readonly Box[];
+  readonly pieces: readonly { readonly box: Box; readonly isLevel: boolean }[];
+}
+
+function inTheWay(canvas: Canvas, own: readonly PlacedSymbol[]): InTheWay {
   const solid = [
     ...canvas.labels,
     ...canvas.symbols.filter((each) => !own.includes(each) && each.symbol !== 'name'),
     ...canvas.marks.filter(({ shape }) => shape !== 'none'),
   ].map(({ box }) => box);
+  const pieces = [...canvas.wires, ...canvas.ornaments].flatMap(({ points }) =>
+    points.slice(1).map((end, index) => {
+      const start = points[index] ?? end;
+      return { box: around(start, end), isLevel: start.y === end.y };
+    }),
+  );
+  return { solid, pieces };
+}
+
+/** How many wires a shaft crosses; undefined where it runs into something or along a wire. */
+function costOf(
+  { solid, pieces }: InTheWay,
+  lines: readonly (readonly Point[])[],
+): number | undefined {
   let crossed = 0;
   for (const [from, to] of lines) {
     if (!from || !to) continue;
     const box = around(from, to);
     if (solid.some((other) => meets(box, other, 3))) return undefined;
-    const isLevel = from.y === to.y;
-    for (const { points } of [...canvas.wires, ...canvas.ornaments]) {
-      for (const [index, end] of points.entries()) {
-        const start = points[index - 1];
-        if (!start) continue;
-        const other = around(start, end);
-        if ((start.y === end.y) === isLevel) {
-          if (meets(box, other, 5)) return undefined;
-        } else if (meets(box, other, 0)) crossed += 12;
-      }
+    for (const piece of pieces) {
+      if (piece.isLevel === (from.y === to.y)) {
+        if (meets(box, piece.box, 5)) return undefined;
+      } else if (meets(box, piece.box, 0)) crossed += 12;
     }
   }
   return crossed;

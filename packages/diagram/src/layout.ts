@@ -2,7 +2,8 @@ import { type Cell, cellBox } from './cell.ts';
 import { type ChainLink, chainNets } from './chains.ts';
 import { cornersOf, type Run } from './compact/run.ts';
 import { drawTogether } from './compact/together.ts';
-import type { LayoutEngine, LayoutNode } from './layout-engine.ts';
+import type { LayoutNode } from './layout-engine.ts';
+import type { Recalling } from './layout-memory.ts';
 import type { Box, Point } from './scene.ts';
 
 export const layoutOptions: Readonly<Record<string, string>> = {
@@ -37,28 +38,18 @@ export interface LaidOut {
 export async function layOut(
   cells: readonly Cell[],
   follows: readonly (readonly [Cell, Cell])[],
-  engine: LayoutEngine,
+  engine: Recalling,
   edges: { readonly first: Cell | undefined; readonly last: Cell | undefined },
 ): Promise<LaidOut> {
   const links = chainNets(cells);
   const boxes = cells.map(roomOf);
-  const graph = graphOf(cells, boxes, links);
-  for (const [cell, constraint] of [
-    [edges.first, 'FIRST'],
-    [edges.last, 'LAST'],
-  ] as const) {
-    const node = cell ? graph.children?.[cells.indexOf(cell)] : undefined;
-    if (node?.layoutOptions) {
-      node.layoutOptions['elk.layered.layering.layerConstraint'] = constraint;
-    }
-  }
-  for (const [index, [before, after]] of follows.entries()) {
+  // Not a wire: it only keeps a jack before what is plugged or led through it.
+  const orders = follows.flatMap(([before, after]): [number, number][] => {
     const [from, to] = [cells.indexOf(before), cells.indexOf(after)];
-    if (from < 0 || to < 0) continue;
-    // Not a wire: it only keeps a jack before what is plugged or led through it.
-    addOrder(graph, index, Math.min(from, to), Math.max(from, to), boxes);
-  }
-  const answer = await layoutOrLine(graph, engine);
+    return from < 0 || to < 0 ? [] : [[Math.min(from, to), Math.max(from, to)]];
+  });
+  const skeleton: Skeleton = { cells, boxes, links, orders, ...edges };
+  const answer = await layoutOrLine(skeleton, engine);
   const byId = new Map((answer.children ?? []).map((child) => [child.id, child]));
   const offsets = cells.map((_, index) => {
     const child = byId.get(`n${index}`);
@@ -68,8 +59,9 @@ export async function layOut(
       y: round((child?.y ?? 0) - (box?.top ?? 0)),
     };
   });
+  const edgeById = new Map((answer.edges ?? []).map((edge) => [edge.id, edge]));
   const runs = links.flatMap((link, index): Run[] => {
-    const section = answer.edges?.find(({ id }) => id === `e${index}`)?.sections?.[0];
+    const section = edgeById.get(`e${index}`)?.sections?.[0];
     // A wire that is led backwards is left out: its junction is then drawn as named symbols.
     if (!section || (isForward(cells, link) && section.startPoint.x > section.endPoint.x)) {
       return [];
@@ -121,14 +113,27 @@ function sequenceOf(cells: readonly Cell[]): [number, number][] {
   return pairs;
 }
 
+/** What a layout is asked for. */
+interface Skeleton {
+  readonly cells: readonly Cell[];
+  readonly boxes: readonly Box[];
+  readonly links: readonly ChainLink[];
+  /** Pairs of cells of which the second must not stand before the first. */
+  readonly orders: readonly (readonly [number, number])[];
+  /** What stands at the very left and right. */
+  readonly first: Cell | undefined;
+  readonly last: Cell | undefined;
+}
+
 /**
  * What the engine answers; where it fails, the cells in a line without wires, whose junctions are
  * then drawn as named symbols.
  */
-async function layoutOrLine(graph: LayoutNode, engine: LayoutEngine): Promise<LayoutNode> {
+async function layoutOrLine(skeleton: Skeleton, engine: Recalling): Promise<LayoutNode> {
   try {
-    return await engine.layout(graph);
+    return await engine.layout(keyOf(skeleton), () => graphOf(skeleton));
   } catch {
+    const graph = graphOf(skeleton);
     let x = 0;
     const children = (graph.children ?? []).map((node) => {
       const at = x;
@@ -139,6 +144,28 @@ async function layoutOrLine(graph: LayoutNode, engine: LayoutEngine): Promise<La
   }
 }
 
+/** All that the graph of a skeleton is made of: two of one key are laid out alike. */
+function keyOf({ cells, boxes, links, orders, first, last }: Skeleton): string {
+  let key = '';
+  for (const [index, cell] of cells.entries()) {
+    const box = boxes[index];
+    if (!box) continue;
+    key += `${box.right - box.left} ${box.bottom - box.top}`;
+    if (cell === first) key += ' first';
+    if (cell === last) key += ' last';
+    for (const { side, from } of cell.ports) key += ` ${side} ${from.y - box.top}`;
+    key += ';';
+  }
+  for (const link of links) {
+    const { from, to } = link;
+    key += `${from.cell}.${from.port} ${to.cell}.${to.port} ${straightness(cells, link)};`;
+  }
+  for (const [from, to] of orders) {
+    key += `${from} ${-(boxes[from]?.top ?? 0)} before ${to} ${-(boxes[to]?.top ?? 0)};`;
+  }
+  return key;
+}
+
 /** Whether a link goes on to the east: out of a cell's east side into another's west side. */
 const isForward = (cells: readonly Cell[], { from, to }: ChainLink): boolean =>
   cells[from.cell]?.ports[from.port]?.side === 'east' &&
@@ -146,19 +173,32 @@ const isForward = (cells: readonly Cell[], { from, to }: ChainLink): boolean =>
 
 const round = (value: number): number => Math.round(value * 10) / 10;
 
-function graphOf(
-  cells: readonly Cell[],
-  boxes: readonly Box[],
-  links: readonly ChainLink[],
-): LayoutNode {
+/** How much it matters that a wire runs straight. */
+function straightness(cells: readonly Cell[], { from, to }: ChainLink): 1 | 10 | 30 {
+  const [source, target] = [cells[from.cell], cells[to.cell]];
+  const forward =
+    source?.ports[from.port]?.side === 'east' &&
+    target?.ports[to.port]?.side === 'west' &&
+    !source.ports[from.port]?.isCold &&
+    // A tickler's wire gives way to the grid's.
+    !(source.kind === 'winding' && target.kind === 'tube');
+  // The way to a grid before all others.
+  return !forward ? 1 : target?.kind === 'tube' ? 30 : 10;
+}
+
+function graphOf({ cells, boxes, links, orders, first, last }: Skeleton): LayoutNode {
   const children = cells.map((cell, index): LayoutNode => {
     const box = boxes[index] ?? { left: 0, top: 0, right: 10, bottom: 10 };
     const width = box.right - box.left;
+    const edge = cell === last ? 'LAST' : cell === first ? 'FIRST' : undefined;
     return {
       id: `n${index}`,
       width,
       height: box.bottom - box.top,
-      layoutOptions: { 'elk.portConstraints': 'FIXED_POS' },
+      layoutOptions: {
+        'elk.portConstraints': 'FIXED_POS',
+        ...(edge ? { 'elk.layered.layering.layerConstraint': edge } : {}),
+      },
       ports: cell.ports.map(({ side, from }, port) => ({
         id: `n${index}.${port}`,
         width: 0,
@@ -169,26 +209,18 @@ function graphOf(
       })),
     };
   });
-  const edges = links.map(({ from, to }, index) => {
-    const [source, target] = [cells[from.cell], cells[to.cell]];
-    const forward =
-      source?.ports[from.port]?.side === 'east' &&
-      target?.ports[to.port]?.side === 'west' &&
-      !source.ports[from.port]?.isCold &&
-      // A tickler's wire gives way to the grid's.
-      !(source.kind === 'winding' && target.kind === 'tube');
-    return {
-      id: `e${index}`,
-      sources: [`n${from.cell}.${from.port}`],
-      targets: [`n${to.cell}.${to.port}`],
-      layoutOptions: {
-        'elk.edge.thickness': '0',
-        // The way to a grid before all others.
-        'elk.layered.priority.straightness': !forward ? '1' : target?.kind === 'tube' ? '30' : '10',
-      },
-    };
-  });
-  return { id: 'set', layoutOptions: { ...layoutOptions }, children, edges };
+  const edges = links.map((link, index) => ({
+    id: `e${index}`,
+    sources: [`n${link.from.cell}.${link.from.port}`],
+    targets: [`n${link.to.cell}.${link.to.port}`],
+    layoutOptions: {
+      'elk.edge.thickness': '0',
+      'elk.layered.priority.straightness': `${straightness(cells, link)}`,
+    },
+  }));
+  const graph = { id: 'set', layoutOptions: { ...layoutOptions }, children, edges };
+  for (const [index, [from, to]] of orders.entries()) addOrder(graph, index, from, to, boxes);
+  return graph;
 }
 
 /** An edge that is not drawn, between ports of its own at the upper corners of two nodes. */

@@ -46,10 +46,18 @@ const same = (a: Point, b: Point): boolean => a.x === b.x && a.y === b.y;
 
 /** Points within a level wire at which one upright wire ends from above and one from below. */
 function fourWays(wires: readonly Wire[]): Joint[] {
-  const uprights = wires.filter(isUpright);
+  const uprights = new Map<string, Wire[]>();
+  for (const wire of wires) {
+    if (!isUpright(wire)) continue;
+    const own = uprights.get(wire.net);
+    if (own) own.push(wire);
+    else uprights.set(wire.net, [wire]);
+  }
   return wires.filter(isLevel).flatMap(({ net, points }): Joint[] => {
+    const own = uprights.get(net);
+    // It takes one from above and one from below.
+    if (!own || own.length < 2) return [];
     const [left, right] = ordered(points, 'x');
-    const own = uprights.filter((each) => each.net === net);
     const ends = own.flatMap((each) => each.points);
     const inside = ends.filter(({ x, y }) => y === left.y && x > left.x && x < right.x);
     return inside.flatMap((at, index): Joint[] => {

@@ -1,5 +1,5 @@
 import type { Circuit } from '@setwright/circuit';
-import { readGeometry } from './read-geometry.ts';
+import { joinedEnds } from './read-geometry.ts';
 import type { Scene } from './scene.ts';
 
 /** The ends of each junction of a circuit, sorted as `readGeometry` sorts them. */
@@ -12,8 +12,13 @@ export function netlistOf(circuit: Circuit): string[][] {
 
 /** Junctions that the picture does not show as the circuit has them. */
 export function misread(circuit: Circuit, scene: Scene): number[] {
-  const seen = new Set(readGeometry(scene).map((set) => set.join('\n')));
+  const setOf = new Map<string, readonly string[]>();
+  for (const set of joinedEnds(scene)) for (const end of set) setOf.set(end, set);
   return circuit.junctions
-    .filter(({ terminals }) => terminals.length > 0 && !seen.has([...terminals].sort().join('\n')))
+    .filter(({ terminals: [first, ...others] }) => {
+      if (first === undefined) return false;
+      const set = setOf.get(first);
+      return set?.length !== others.length + 1 || others.some((end) => setOf.get(end) !== set);
+    })
     .map(({ index }) => index);
 }

@@ -16,11 +16,23 @@ export function liesOn(point: Point, from: Point, to: Point): boolean {
 }
 
 /**
- * Rebuilds the junctions from what is on the paper alone, as an eye does: wires that touch at an
- * end or a bend are joined, plain crossings are not, equal rail names are joined. The names that
- * wires carry for editors are not looked at. Each set of ends comes sorted, and so do the sets.
+ * Rebuilds the junctions from what is on the paper alone, as `joinedEnds` does. Each set of ends
+ * comes sorted, and so do the sets.
  */
-export function readGeometry(scene: Pick<Scene, 'symbols' | 'wires' | 'marks'>): string[][] {
+export function readGeometry(scene: OnPaper): string[][] {
+  return joinedEnds(scene)
+    .map((set) => set.sort())
+    .sort((a, b) => ((a[0] ?? '') < (b[0] ?? '') ? -1 : 1));
+}
+
+type OnPaper = Pick<Scene, 'symbols' | 'wires' | 'marks'>;
+
+/**
+ * The ends that are joined on the paper, as an eye reads it: wires that touch at an end or a bend
+ * are joined, plain crossings are not, equal rail names are joined. The names that wires carry for
+ * editors are not looked at.
+ */
+export function joinedEnds(scene: OnPaper): string[][] {
   const parent: number[] = [];
   const fresh = (): number => parent.push(parent.length) - 1;
   const root = (index: number): number => {
@@ -52,9 +64,9 @@ export function readGeometry(scene: Pick<Scene, 'symbols' | 'wires' | 'marks'>):
     touches.push({ id, at: mark.at });
   }
   const runs = straightRuns(wires);
-  const byPlace = new Map<string, number>();
+  const byPlace = new Map<number, number>();
   for (const { id, at } of touches) {
-    const key = `${Math.round(at.x * 20)},${Math.round(at.y * 20)}`;
+    const key = Math.round(at.x * 20) * 2 ** 26 + Math.round(at.y * 20);
     const other = byPlace.get(key);
     if (other === undefined) byPlace.set(key, id);
     else join(id, other);
@@ -68,9 +80,7 @@ export function readGeometry(scene: Pick<Scene, 'symbols' | 'wires' | 'marks'>):
     if (set) set.push(end);
     else sets.set(root(id), [end]);
   }
-  return [...sets.values()]
-    .map((set) => set.sort())
-    .sort((a, b) => ((a[0] ?? '') < (b[0] ?? '') ? -1 : 1));
+  return [...sets.values()];
 }
 
 interface Run {

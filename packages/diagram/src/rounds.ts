@@ -1,36 +1,40 @@
-import type { Circuit } from '@setwright/circuit';
+import type { Circuit, Part } from '@setwright/circuit';
 import { type Riser, riserKey } from './bus-lines.ts';
-import { newCanvas, stamp } from './canvas.ts';
+import { type Canvas, newCanvas, stamp } from './canvas.ts';
 import type { Cell, Paper } from './cell.ts';
 import { type Home, houseColumns } from './columns.ts';
 import { ledEnds } from './contacts.ts';
-import type { LayoutEngine } from './layout-engine.ts';
-import { netNames } from './net-names.ts';
-import { type Plan, planCells } from './plan/plan.ts';
+import type { Recalling } from './layout-memory.ts';
+import { type Plan, planner } from './plan/plan.ts';
 import { chooseRowLines } from './rail-lines.ts';
-import { findRails, type Rails } from './rails.ts';
+import type { Rails } from './rails.ts';
 import { reachOrder } from './reach-order.ts';
-import { type LaidRow, layRow } from './row.ts';
+import { type LaidPath, type LaidRow, layPath, layRow, type RowParts } from './row.ts';
 import { breakRows, type RowSpan } from './row-breaks.ts';
-import type { Scene } from './scene.ts';
 import { stripCells } from './strip/cells.ts';
 import { findLadder, type Ladder } from './strip/ladder.ts';
 import { foldStrip, stripHeight, stripWidth } from './strip/strip.ts';
 import { drawSurroundings, joinRows } from './surroundings.ts';
 import { blockWidth, terminalsOf } from './terminal-block.ts';
-import { toScene } from './to-scene.ts';
+import { sizeOnPaper } from './to-scene.ts';
 import { withUsualValues } from './usual-values.ts';
+
+const asItIs = (part: Part): Part => part;
 
 /** What is known of a set before anything is laid out. */
 export interface Frame {
   readonly circuit: Circuit;
-  /** The same with the usual words for every value: what rows and places are chosen by. */
-  readonly usual: Circuit;
+  /** The set taken apart for a paper. */
+  readonly plan: (paper: Paper) => Plan;
   readonly rails: Rails;
   readonly names: readonly string[];
-  readonly order: ReadonlyMap<number, number>;
   readonly ladder: Ladder;
-  /** The plan with every rail led out of its cell, and the paper that it was made for. */
+  /** Cells of the filament circuit, drawn when they are first asked for. */
+  readonly filaments: () => readonly Cell[];
+  /**
+   * The plan with the usual words for every value and every rail led out of its cell, and the paper
+   * that it was made for: what rows and places are chosen by.
+   */
   readonly whole: Plan;
   readonly open: Paper;
   /**
@@ -48,7 +52,9 @@ interface Ruled extends Frame {
 
 /** What was drawn, and how wide each row came out. */
 export interface Drawn {
-  readonly scene: Scene;
+  readonly canvas: Canvas;
+  readonly width: number;
+  readonly height: number;
   readonly widths: readonly number[];
 }
 
@@ -66,9 +72,9 @@ interface Found {
 export async function drawInRows(
   frame: Frame,
   spans: readonly RowSpan[],
-  engine: LayoutEngine,
+  engine: Recalling,
 ): Promise<Drawn> {
-  const { circuit, names, ladder, whole } = frame;
+  const { circuit, filaments, whole } = frame;
   const rowOf = new Map(
     spans.flatMap(({ from, to }, row) =>
       whole.cells.slice(from, to).map(({ id }) => [id, row] as const),
@@ -79,11 +85,16 @@ export async function drawInRows(
   if (whole.columns.length === 0) found.homes = new Map();
   for (let round = 0; ; round++) {
     // Where parts between rails stand does not depend on how long the words at the others are.
-    const inRound = found.homes ? ruled : { ...ruled, circuit: ruled.usual };
-    const { made, paper, rows } = await layRound(inRound, found, engine);
+    const shown = found.homes ? asItIs : frame.open.shown;
+    const { made, paper, paths, around } = await layRound(ruled, found, shown, engine);
     if (!found.homes) {
-      found.homes = homesOf(ruled, rows);
+      found.homes = homesOf(ruled, paths);
       continue;
+    }
+    const rows: LaidRow[] = [];
+    for (const [index, path] of paths.entries()) {
+      const top = (rows.at(-1)?.bottom ?? -20) + 20;
+      rows.push(layRow(path, around(index), frame.rails.ground, top));
     }
     const stopped = rows.flatMap(heldBack);
     if (stopped.length > 0 && round < 6) {
@@ -99,18 +110,28 @@ export async function drawInRows(
     }
     joinRows(canvas, spans, rows);
     const inStrip = made.columns.filter(({ cell }) => found.homes?.get(cell.id) === 'strip');
-    const strip = [...stripCells(circuit, paper, ladder), ...inStrip.map(({ cell }) => cell)];
+    const strip = [...filaments(), ...inStrip.map(({ cell }) => cell)];
     drawSurroundings({ ...frame, paper, canvas, made, rows, strip });
     return {
-      scene: toScene(circuit, names, canvas),
+      canvas,
+      ...sizeOnPaper(circuit, canvas),
       widths: rows.map(({ right, wayDown }) => Math.max(right, wayDown)),
     };
   }
 }
 
-/** @param named junctions that are drawn as named symbols, since their wires would not do. */
-export function frameOf(circuit: Circuit, named: ReadonlySet<number>): Frame {
-  const known = findRails(circuit);
+/** What is known of a circuit by itself: its rails, and what its junctions are called. */
+export interface Known {
+  readonly rails: Rails;
+  readonly names: readonly string[];
+}
+
+/** @param named junctions that are drawn as named symbols, since their wires would not do */
+export function frameOf(
+  circuit: Circuit,
+  { rails: known, names }: Known,
+  named: ReadonlySet<number>,
+): Frame {
   const led = ledEnds(circuit);
   const ledNets = new Set([...led.values()].map(({ end }) => end.junction));
   const rails: Rails = {
@@ -121,31 +142,45 @@ export function frameOf(circuit: Circuit, named: ReadonlySet<number>): Frame {
       return role === 'signal' && named.has(net) ? 'low' : role;
     },
   };
-  const names = netNames(circuit);
   const order = reachOrder(circuit, rails);
   const ladder = findLadder(circuit, rails);
-  const usual = withUsualValues(circuit);
+  const usual = new Map(circuit.parts.map((part) => [part, withUsualValues(part)]));
   const open: Paper = {
     nameOf: (net) => names[net] ?? '',
     ground: rails.ground,
     toBus: () => true,
+    shown: (part) => usual.get(part) ?? part,
   };
-  const whole = planCells(usual, rails, order, open);
-  const likely = findLadder(usual, rails);
-  const filaments = stripCells(usual, open, likely);
+  const plan = planner(circuit, rails, order);
+  const whole = plan(open);
+  const likely = stripCells(circuit, open, ladder);
+  let filaments: readonly Cell[] | undefined;
   // Asked for every way to break the rows, but there are only two ways to lay the strip.
   const sizes = new Map<number, { width: number; height: number }>();
-  const unfolded = stripWidth(likely, filaments);
+  const unfolded = stripWidth(ladder, likely);
   const strip = (widest: number): { width: number; height: number } => {
-    const pieces = foldStrip(likely, filaments, widest, unfolded);
+    const pieces = foldStrip(ladder, likely, widest, unfolded);
     const size = sizes.get(pieces.length) ?? {
-      width: Math.max(...pieces.map((cells) => stripWidth(likely, cells))),
+      width: Math.max(...pieces.map((cells) => stripWidth(ladder, cells))),
       height: pieces.reduce((sum, cells) => sum + stripHeight(cells), 0),
     };
     sizes.set(pieces.length, size);
     return size;
   };
-  return { circuit, usual, rails, names, order, ladder, whole, open, strip };
+  return {
+    circuit,
+    plan,
+    rails,
+    names,
+    ladder,
+    filaments: () => {
+      filaments ??= stripCells(circuit, { ...open, shown: asItIs }, ladder);
+      return filaments;
+    },
+    whole,
+    open,
+    strip,
+  };
 }
 
 /** The ways to split a set into rows for a page, the most promising first. */
@@ -159,20 +194,31 @@ export function rowsForPage({ circuit, rails, strip, whole }: Frame, rows?: numb
   return breakRows(whole.cells, around, rows);
 }
 
+/** What a round makes. */
+interface Round {
+  readonly made: Plan;
+  readonly paper: Paper;
+  readonly paths: readonly LaidPath[];
+  /** What stands around the path of a row. */
+  readonly around: (row: number) => RowParts;
+}
+
 async function layRound(
-  { circuit, rails, names, order, ladder, whole, spans, rowOf }: Ruled,
+  { plan, rails, names, ladder, whole, spans, rowOf }: Ruled,
   { blocked, homes }: Found,
-  engine: LayoutEngine,
-): Promise<{ made: Plan; paper: Paper; rows: LaidRow[] }> {
+  shown: Paper['shown'],
+  engine: Recalling,
+): Promise<Round> {
   const last = spans.length - 1;
-  const columnsIn = (plan: Plan, row: number): Cell[] =>
-    plan.columns.map(({ cell }) => cell).filter(({ id }) => homes?.get(id) === row);
+  const columnsIn = (of: Plan, row: number): Cell[] =>
+    of.columns.map(({ cell }) => cell).filter(({ id }) => homes?.get(id) === row);
   const lines = spans.map(({ from, to }, row) =>
     chooseRowLines(whole.cells.slice(from, to), columnsIn(whole, row), rails, row === last),
   );
   const paper: Paper = {
     nameOf: (net) => names[net] ?? '',
     ground: rails.ground,
+    shown,
     toBus: (cell, net, up) => {
       const home = homes?.get(cell) ?? rowOf.get(cell);
       if (home === undefined || blocked.has(riserKey(cell, net, up))) return false;
@@ -182,40 +228,32 @@ async function layRound(
       return (lines[home]?.[up ? 'upper' : 'lower'] ?? []).includes(net);
     },
   };
-  const made = planCells(circuit, rails, order, paper);
-  const rows: LaidRow[] = [];
-  let top = 0;
-  for (const [index, span] of spans.entries()) {
-    const row = await layRow(
-      {
-        plan: { ...span, cells: made.cells.slice(span.from, span.to) },
-        columns: columnsIn(made, index),
-        lines: lines[index] ?? { upper: [], lower: [] },
-        isLast: index === last,
-      },
-      made.follows,
-      rails.ground,
-      top,
-      engine,
-    );
-    rows.push(row);
-    top = row.bottom + 20;
+  const made = plan(paper);
+  const paths: LaidPath[] = [];
+  for (const span of spans) {
+    const cells = made.cells.slice(span.from, span.to);
+    paths.push(await layPath({ ...span, cells }, made.follows, engine));
   }
-  return { made, paper, rows };
+  const around = (row: number): RowParts => ({
+    columns: columnsIn(made, row),
+    lines: lines[row] ?? { upper: [], lower: [] },
+    isLast: row === last,
+  });
+  return { made, paper, paths, around };
 }
 
 function homesOf(
   { circuit, rails, strip, whole, rowOf }: Ruled,
-  rows: readonly LaidRow[],
+  paths: readonly LaidPath[],
 ): Map<string, Home> {
   const block = blockWidth(terminalsOf(circuit, whole.railPosts));
-  const widths = rows.map(({ right, exit }) => right + (exit ? 20 : block));
+  const widths = paths.map(({ raw, last }) => raw.right - raw.left + (last ? 20 : block));
   const stageRow = new Map<string, number>();
   for (const { name, parts } of circuit.stages) {
     const row = parts.map((part) => rowOf.get(part)).find((at) => at !== undefined);
     if (row !== undefined) stageRow.set(name, row);
   }
-  const widest = rows.length > 1 ? Math.max(...widths) : Number.POSITIVE_INFINITY;
+  const widest = paths.length > 1 ? Math.max(...widths) : Number.POSITIVE_INFINITY;
   const below = strip(widest).width + block;
   return houseColumns(circuit, rails, whole.columns, widths, below, stageRow);
 }

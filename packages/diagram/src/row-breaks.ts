@@ -99,6 +99,13 @@ export function worthOnPage(width: number, height: number, widths: readonly numb
   return Math.max(broad, tall) * 0.97 ** (widths.length - 1) * (0.75 + (0.25 * mean) / width);
 }
 
+/** What a row would take up, and whether there is a tube in it. */
+interface Row {
+  readonly width: number;
+  readonly height: number;
+  readonly amplifies: boolean;
+}
+
 /** Choices worth less than this beside the best are not drawn to compare them. */
 const nearly = 0.95;
 
@@ -118,14 +125,21 @@ export function breakRows(
   const boxes = roughly(cells);
   const beside = around.columns.map((cell) => cellBox(cell).right - cellBox(cell).left);
   const best = new Map<number, { worth: number; chosen: readonly Break[] }>();
+  // The same rows are weighed beside many others.
+  const known = new Map<number, Row>();
+  const rowOf = (from: number, to: number): Row => {
+    const key = from * (cells.length + 1) + to;
+    const row = known.get(key) ?? {
+      ...sizeOf(boxes.slice(from, to)),
+      amplifies: cells.slice(from, to).some(({ kind }) => kind === 'tube'),
+    };
+    known.set(key, row);
+    return row;
+  };
   const consider = (chosen: readonly Break[]): void => {
     const edges = [0, ...chosen.map(({ at }) => at), cells.length];
-    const spans = edges.slice(1).map((to, index) => ({ from: edges[index] ?? 0, to }));
-    const amplifies = spans.every(({ from, to }) =>
-      cells.slice(from, to).some(({ kind }) => kind === 'tube'),
-    );
-    if (chosen.length > 0 && !amplifies) return;
-    const sizes = spans.map(({ from, to }) => sizeOf(boxes.slice(from, to)));
+    const sizes = edges.slice(1).map((to, index) => rowOf(edges[index] ?? 0, to));
+    if (chosen.length > 0 && !sizes.every(({ amplifies }) => amplifies)) return;
     const widths = sizes.map(({ width }) => width);
     const last = widths.length - 1;
     // Below a single row every filament stands under its tube.
@@ -146,8 +160,8 @@ export function breakRows(
       strip.height +
       110;
     const worth = worthOnPage(across, down, bands.slice(0, -1));
-    const known = best.get(chosen.length);
-    if (!known || worth > known.worth * 1.001) best.set(chosen.length, { worth, chosen });
+    const before = best.get(chosen.length);
+    if (!before || worth > before.worth * 1.001) best.set(chosen.length, { worth, chosen });
   };
   const extend = (chosen: readonly Break[], from: number): void => {
     consider(chosen);

@@ -1,7 +1,7 @@
 import { blockedRisers, type Riser, risersOf } from './bus-lines.ts';
 import { type Cell, cellBox, emptyCell } from './cell.ts';
-import { layOut } from './layout.ts';
-import type { LayoutEngine } from './layout-engine.ts';
+import { type LaidOut, layOut } from './layout.ts';
+import type { Recalling } from './layout-memory.ts';
 import { leastCrossed, type RowLines } from './rail-lines.ts';
 import type { RowPlan } from './row-breaks.ts';
 import type { Box, Point } from './scene.ts';
@@ -38,30 +38,48 @@ function gate(net: number | undefined, side: 'west' | 'east'): Cell | undefined 
   return cell;
 }
 
-/** What a row is made of. */
+/** The signal's way through one row as it is laid out, before anything stands around it. */
+export interface LaidPath {
+  /** The cells of the row, and what stands for the rest of the path at its edges. */
+  readonly cells: readonly Cell[];
+  readonly laidOut: LaidOut;
+  readonly first: Cell | undefined;
+  readonly last: Cell | undefined;
+  /** What the path covers. */
+  readonly raw: Box;
+}
+
+/** Lays out the signal's way through one row. */
+export async function layPath(
+  plan: RowPlan,
+  follows: readonly (readonly [Cell, Cell])[],
+  engine: Recalling,
+): Promise<LaidPath> {
+  const [first, last] = [gate(plan.enters, 'east'), gate(plan.leaves, 'west')];
+  const cells = [...(first ? [first] : []), ...plan.cells, ...(last ? [last] : [])];
+  const laidOut = await layOut(cells, follows, engine, { first, last });
+  const raw = boundsOf([
+    ...cells.map((cell, index) => boxAt(cell, laidOut.offsets[index])),
+    ...laidOut.runs.flatMap(({ points }) => points.map(aroundPoint)),
+  ]);
+  return { cells, laidOut, first, last, raw };
+}
+
+/** What stands around the signal's way in a row. */
 export interface RowParts {
-  readonly plan: RowPlan;
   /** Parts between rails, at the right of the path. */
   readonly columns: readonly Cell[];
   readonly lines: RowLines;
   readonly isLast: boolean;
 }
 
-/** Lays out one row with its upper edge at `top`. */
-export async function layRow(
-  { plan, columns, lines, isLast }: RowParts,
-  follows: readonly (readonly [Cell, Cell])[],
+/** One row with its upper edge at `top`. */
+export function layRow(
+  { cells: inPath, laidOut, first, last, raw }: LaidPath,
+  { columns, lines, isLast }: RowParts,
   ground: number | undefined,
   top: number,
-  engine: LayoutEngine,
-): Promise<LaidRow> {
-  const [first, last] = [gate(plan.enters, 'east'), gate(plan.leaves, 'west')];
-  const inPath = [...(first ? [first] : []), ...plan.cells, ...(last ? [last] : [])];
-  const laidOut = await layOut(inPath, follows, engine, { first, last });
-  const raw = boundsOf([
-    ...inPath.map((cell, index) => boxAt(cell, laidOut.offsets[index])),
-    ...laidOut.runs.flatMap(({ points }) => points.map(aroundPoint)),
-  ]);
+): LaidRow {
   const middle = Math.round((raw.top + raw.bottom) / 20) * 10;
   const cells = [...inPath, ...columns];
   const places = [...laidOut.offsets, ...placesBeside(columns, raw.right + 20, middle)];
@@ -138,14 +156,18 @@ const aroundPoint = ({ x, y }: Point): Box => ({
   bottom: Math.ceil((y + 3) / 10) * 10,
 });
 
+/** The least box that holds all of some; nothing at all where there are none. */
 function boundsOf(boxes: readonly Box[]): Box {
-  if (boxes.length === 0) return { left: 0, top: 0, right: 0, bottom: 0 };
-  return {
-    left: Math.min(...boxes.map(({ left }) => left)),
-    top: Math.min(...boxes.map(({ top }) => top)),
-    right: Math.max(...boxes.map(({ right }) => right)),
-    bottom: Math.max(...boxes.map(({ bottom }) => bottom)),
-  };
+  const [one] = boxes;
+  if (!one) return { left: 0, top: 0, right: 0, bottom: 0 };
+  let { left, top, right, bottom } = one;
+  for (const box of boxes) {
+    if (box.left < left) left = box.left;
+    if (box.top < top) top = box.top;
+    if (box.right > right) right = box.right;
+    if (box.bottom > bottom) bottom = box.bottom;
+  }
+  return { left, top, right, bottom };
 }
 
 function placesBeside(columns: readonly Cell[], left: number, level: number): Point[] {

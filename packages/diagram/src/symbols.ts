@@ -200,15 +200,26 @@ function windingShape(loops: number, facing: 'left' | 'right'): SymbolShape {
   };
 }
 
+/** Shapes made so far: there are few, and every cell asks for them again. */
+const made = new Map<string, SymbolShape>();
+
 /** The shape behind a key; windings go by `winding-LOOPS-left/right`, unknown keys are a box. */
 export function symbolShape(key: string): SymbolShape {
+  const known = modernSymbols[key] ?? made.get(key);
+  if (known) return known;
+  const shape = shapeOf(key);
+  made.set(key, shape);
+  return shape;
+}
+
+function shapeOf(key: string): SymbolShape {
   const winding = /^winding-(\d+)-(left|right)$/.exec(key);
   if (winding) {
     return windingShape(Math.min(40, Number(winding[1])), winding[2] === 'left' ? 'left' : 'right');
   }
   const generic = /^generic-(\d+)$/.exec(key);
   if (generic) return genericShape(Math.min(40, Number(generic[1])));
-  return modernSymbols[key] ?? (modernSymbols.boxed as SymbolShape);
+  return modernSymbols.boxed as SymbolShape;
 }
 
 /** A box with so many ends, even ones at its left, odd ones at its right. */

@@ -24,8 +24,12 @@ export function textWidth(text: string, style: LabelStyle): number {
 
 const longest = 28;
 
+/** Space that a label does not keep: at its ends, in a row, or other than a plain blank. */
+const crookedSpace = /^\s|\s$|\s\s|[^\S ]/;
+
 /** A label's text, shortened where it would crowd the drawing. */
 export function shortened(text: string): string {
+  if (text.length <= longest && !crookedSpace.test(text)) return text;
   const letters = [...text.replace(/\s+/g, ' ').trim()];
   return letters.length > longest ? `${letters.slice(0, longest - 1).join('')}…` : letters.join('');
 }

@@ -9,17 +9,29 @@ import type { Box, Point, Scene } from './scene.ts';
 import { spokenPart } from './spoken.ts';
 import { trimWires } from './trim-wires.ts';
 
+const margin = 20;
+
+/** What was drawn takes up this much paper, its title included; and where it lies by itself. */
+export function sizeOnPaper(
+  circuit: Circuit,
+  canvas: Canvas,
+): { readonly width: number; readonly height: number; readonly box: Box } {
+  const title = labelAt(shownTitle(circuit.title), 'title', 0, 0, 'start');
+  const box = cellBox(canvas);
+  return {
+    width: Math.ceil(Math.max(box.right - box.left, title.box.right) + 2 * margin),
+    height: Math.ceil(box.bottom - box.top + 2 * margin + 40),
+    box,
+  };
+}
+
 /** What was drawn as a scene: moved to the paper, titled, its wires joined and dotted. */
 export function toScene(circuit: Circuit, names: readonly string[], canvas: Canvas): Scene {
-  const margin = 20;
-  const shown = shownTitle(circuit.title);
-  const title = labelAt(shown, 'title', 0, 0, 'start');
-  const box = cellBox(canvas);
-  const width = Math.ceil(Math.max(box.right - box.left, title.box.right) + 2 * margin);
+  const { width, height, box } = sizeOnPaper(circuit, canvas);
   const by = { x: margin - box.left, y: margin + 40 - box.top };
   const moved = newCanvas();
   stamp(moved, canvas, by);
-  moved.labels.push(labelAt(shown, 'title', width / 2, margin - 4, 'middle'));
+  moved.labels.push(labelAt(shownTitle(circuit.title), 'title', width / 2, margin - 4, 'middle'));
   const ends = [...moved.symbols.flatMap((symbol) => symbol.pins), ...moved.marks].map(
     ({ at }) => at,
   );
@@ -51,7 +63,7 @@ export function toScene(circuit: Circuit, names: readonly string[], canvas: Canv
     title: circuit.title,
     description: describe(circuit),
     width,
-    height: Math.ceil(box.bottom - box.top + 2 * margin + 40),
+    height,
     symbols: moved.symbols,
     wires,
     dots: findDots(wires, pins),

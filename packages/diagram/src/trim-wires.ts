@@ -1,3 +1,4 @@
+import { pointSet } from './point-set.ts';
 import { liesOn } from './read-geometry.ts';
 import type { Box, Point, Wire } from './scene.ts';
 
@@ -14,46 +15,53 @@ export interface Ends {
  * something meets it, or left out. Takes and gives straight pieces.
  */
 export function trimWires(wires: readonly Wire[], { pins, boxes }: Ends): Wire[] {
+  const held = pointSet(pins);
   let now = [...wires];
   for (let round = 0; round < 20; round++) {
     let isCut = false;
-    now = now.flatMap((wire, index) => {
+    const byNet = new Map<string, Wire[]>();
+    for (const wire of now) {
+      const own = byNet.get(wire.net);
+      if (own) own.push(wire);
+      else byNet.set(wire.net, [wire]);
+    }
+    now = now.flatMap((wire) => {
       const [from, to] = [wire.points[0], wire.points.at(-1)];
       if (!from || !to) return [];
-      if (isHeld(from, wire, index) && isHeld(to, wire, index)) return [wire];
+      const others = byNet.get(wire.net) ?? [];
+      if (isHeld(from, wire, others) && isHeld(to, wire, others)) return wire;
       isCut = true;
-      const stops = [from, to, ...meetings(wire, index, from, to)].filter((at) =>
-        isHeld(at, wire, index),
+      const stops = [from, to, ...meetings(wire, others, from, to)].filter((at) =>
+        isHeld(at, wire, others),
       );
       const along = [...stops].sort((a, b) => away(a, from) - away(b, from));
       const [first, last] = [along[0], along.at(-1)];
       if (!first || !last || same(first, last)) return [];
-      return [{ net: wire.net, points: [first, last] }];
+      return { net: wire.net, points: [first, last] };
     });
     if (!isCut) return now;
   }
   return now;
 
   /** Where ends of other wires of the junction, and pins, lie on a wire. */
-  function meetings(wire: Wire, index: number, from: Point, to: Point): Point[] {
-    const others = now
-      .filter((other, at) => at !== index && other.net === wire.net)
-      .flatMap(({ points }) => points);
-    return [...others, ...pins].filter((at) => liesOn(at, from, to));
+  function meetings(wire: Wire, others: readonly Wire[], from: Point, to: Point): Point[] {
+    const ends = others.filter((other) => other !== wire).flatMap(({ points }) => points);
+    return [...ends, ...pins].filter((at) => liesOn(at, from, to));
   }
 
-  function isHeld(at: Point, wire: Wire, index: number): boolean {
+  /** @param others the wires of its junction */
+  function isHeld(at: Point, wire: Wire, others: readonly Wire[]): boolean {
     return (
-      pins.some((pin) => same(pin, at)) ||
+      held.has(at) ||
+      others.some((other) => {
+        if (other === wire) return false;
+        const [from, to] = [other.points[0], other.points.at(-1)];
+        return from !== undefined && to !== undefined && liesOn(at, from, to);
+      }) ||
       boxes.some(
         ({ left, top, right, bottom }) =>
           at.x >= left - 1 && at.x <= right + 1 && at.y >= top - 1 && at.y <= bottom + 1,
-      ) ||
-      now.some((other, which) => {
-        if (which === index || other.net !== wire.net) return false;
-        const [from, to] = [other.points[0], other.points.at(-1)];
-        return from !== undefined && to !== undefined && liesOn(at, from, to);
-      })
+      )
     );
   }
 }

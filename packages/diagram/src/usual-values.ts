@@ -1,4 +1,4 @@
-import type { Circuit, Part } from '@setwright/circuit';
+import type { Part } from '@setwright/circuit';
 
 /** What is written at a part, by what it is the value of. */
 const usual: Readonly<Record<string, string>> = {
@@ -13,27 +13,22 @@ const usual: Readonly<Record<string, string>> = {
 const usualRange = ['20', '365 mmfd'] as const;
 
 /**
- * The same circuit with the usual words for every value. What is chosen from it, rows and places,
- * does not depend on how long the values of a set are, so that nothing jumps when one changes.
+ * A part with the usual words for every value; the same part where it has none. What is chosen from
+ * it, rows and places, does not depend on how long the values of a set are, so that nothing jumps
+ * when one changes.
  */
-export function withUsualValues(circuit: Circuit): Circuit {
-  const parts = circuit.parts.map((part): Part => {
-    const turns = part.winding?.turns;
-    return {
-      ...part,
-      values: mapped(part.values, (value, slot) => ({ ...value, text: usualText(part, slot) })),
-      ranges: mapped(part.ranges, ({ low, high }) => ({
-        low: { ...low, text: usualRange[0] },
-        high: { ...high, text: usualRange[1] },
-      })),
-      winding: part.winding && turns ? { ...part.winding, turns: fifty(turns) } : part.winding,
-    };
-  });
+export function withUsualValues(part: Part): Part {
+  const turns = part.winding?.turns;
+  const hasValues = turns !== undefined || !isEmpty(part.values) || !isEmpty(part.ranges);
+  if (!hasValues) return part;
   return {
-    ...circuit,
-    parts,
-    partNamed: new Map(parts.map((part) => [part.name, part])),
-    partOfEnd: new Map(parts.flatMap((part) => part.ends.map(({ id }) => [id, part]))),
+    ...part,
+    values: mapped(part.values, (value, slot) => ({ ...value, text: usualText(part, slot) })),
+    ranges: mapped(part.ranges, ({ low, high }) => ({
+      low: { ...low, text: usualRange[0] },
+      high: { ...high, text: usualRange[1] },
+    })),
+    winding: part.winding && turns ? { ...part.winding, turns: fifty(turns) } : part.winding,
   };
 }
 
@@ -45,9 +40,16 @@ const fifty = <T extends object>(turns: T): T & { text: string } => ({
   text: '50 turns',
 });
 
+function isEmpty(of: object): boolean {
+  for (const _ in of) return false;
+  return true;
+}
+
 function mapped<T>(
   of: Readonly<Record<string, T>>,
   change: (each: T, slot: string) => T,
 ): Record<string, T> {
-  return Object.fromEntries(Object.entries(of).map(([slot, each]) => [slot, change(each, slot)]));
+  const made: Record<string, T> = {};
+  for (const slot in of) made[slot] = change(of[slot] as T, slot);
+  return made;
 }

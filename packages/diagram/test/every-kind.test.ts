@@ -61,7 +61,12 @@ it.each([1, 2, 3, 6, 11])(
       stripNets: new Set<number>(),
       ground: undefined,
     };
-    const paper = { nameOf: (net: number) => `N${net}`, ground: undefined, toBus: () => false };
+    const paper = {
+      nameOf: (net: number) => `N${net}`,
+      ground: undefined,
+      toBus: () => false,
+      shown: <T>(each: T): T => each,
+    };
     const cell = genericCell(paper, rails, { ...known!, name: 'X1', ends, taps: [] });
     expect(cell.symbols.flatMap(({ pins }) => pins.map(({ end }) => end))).toEqual(
       ends.map(({ id }) => id),

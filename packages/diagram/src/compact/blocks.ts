@@ -1,6 +1,6 @@
 import type { Cell } from '../cell.ts';
 import type { Box, Point } from '../scene.ts';
-import type { Distance } from './distance.ts';
+import { type Distance, onGrid } from './distance.ts';
 
 /** Something that keeps its distance from others. */
 export interface Block extends Box {
@@ -22,6 +22,9 @@ const gaps: Readonly<Record<Block['kind'], Readonly<Record<Block['kind'], number
   symbol: { wire: 10, symbol: 14, text: 8 },
   text: { wire: 7, symbol: 8, text: 10 },
 };
+
+/** The most of them. */
+const broadest = 14;
 
 /** All that a cell holds, where it stands; rails run out of it to the edge of the row. */
 export function blocksOf(cell: Cell, { x, y }: Point): Block[] {
@@ -64,13 +67,11 @@ function gapOf(a: Block, b: Block): number {
 /** Whatever stands side by side stays so, and in that order. */
 export function distances(bodies: readonly Body[]): Distance[] {
   const found: Distance[] = [];
-  // Only what has something to the left of something in the other can stand to the left of it.
-  const firstEnds = bodies.map((body) => Math.min(...body.map(({ right }) => right)));
-  const lastBegins = bodies.map((body) => Math.max(...body.map(({ left }) => left)));
+  const fromRight = bodies.map((body) => [...body].sort((a, b) => b.right - a.right));
+  const fromLeft = bodies.map((body) => [...body].sort((a, b) => a.left - b.left));
   const add = (before: number, after: number): void => {
-    if ((firstEnds[before] ?? 0) > (lastBegins[after] ?? 0)) return;
-    const least = leastMove(bodies[before] ?? [], bodies[after] ?? []);
-    if (least !== undefined) found.push({ before, after, least });
+    const least = leastMove(fromRight[before] ?? [], fromLeft[after] ?? []);
+    if (least !== undefined) found.push({ before, after, least: onGrid(least) });
   };
   for (let one = 0; one < bodies.length; one++) {
     for (let other = one + 1; other < bodies.length; other++) {
@@ -81,13 +82,26 @@ export function distances(bodies: readonly Body[]): Distance[] {
   return found;
 }
 
-/** The least that `right` must move after `left`, from what of it stands to the right of that. */
+/**
+ * The least that `right` must move after `left`, from what of it stands to the right of that.
+ *
+ * @param left what stands farthest to the right first
+ * @param right what begins farthest to the left first
+ */
 function leastMove(left: Body, right: Body): number | undefined {
+  const [first, last] = [right[0], right.at(-1)];
+  if (!first || !last) return undefined;
   let least: number | undefined;
   for (const a of left) {
+    // Only what has something to the left of something in the other can stand to the left of it.
+    if (a.right > last.left) continue;
+    // What stands so far off moves nothing that nearer things do not.
+    if (least !== undefined && broadest - (first.left - a.right) <= least) break;
     for (const b of right) {
-      if (a.right > b.left || a.top > b.bottom + air || b.top > a.bottom + air) continue;
       const now = b.left - a.right;
+      if (now < 0) continue;
+      if (least !== undefined && broadest - now <= least) break;
+      if (a.top > b.bottom + air || b.top > a.bottom + air) continue;
       const move = Math.min(gapOf(a, b), now) - now;
       if (least === undefined || move > least) least = move;
     }

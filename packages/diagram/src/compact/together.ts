@@ -27,10 +27,7 @@ export function drawTogether(
   );
   const owners = runs.map((run) => ownersOf(run, bodies));
   const touching = runs.flatMap((run, which) => lengthsOf(run, owners[which] ?? []));
-  const wanted = [...touching, ...distances(bodies)].map((each) => ({
-    ...each,
-    least: onGrid(each.least),
-  }));
+  const wanted = [...touching, ...distances(bodies)];
   const ordered = [...wanted, ...sequence.map(([before, after]) => passed(bodies, before, after))];
   const [moves, kept] = tryLeft(bodies, ordered) ??
     tryLeft(bodies, wanted) ?? [bodies.map(() => 0), wanted];
@@ -91,7 +88,7 @@ function lengthsOf({ points, rooms }: Run, owners: readonly number[]): Distance[
       index === 0 ? rooms[0] : 0,
       index === points.length - 2 ? rooms[1] : 0,
     );
-    const least = Math.min(Math.abs(length), room) - Math.abs(length);
+    const least = onGrid(Math.min(Math.abs(length), room) - Math.abs(length));
     return [
       length >= 0 ? { before: one, after: other, least } : { before: other, after: one, least },
     ];

@@ -1,8 +1,9 @@
 import type { End, Part } from '@setwright/circuit';
-import { endOf } from '../cell.ts';
-import { loneWindingCell, pairCell } from '../cells/coil.ts';
+import { type Cell, endOf, type Paper } from '../cell.ts';
+import { type CoilPair, loneWindingCell, pairCell } from '../cells/coil.ts';
 import { startAndFinish } from '../cells/coil-context.ts';
 import { naturally } from '../natural-order.ts';
+import type { Draft } from './draft.ts';
 import { addCell, type Planning, roleOf, signalsOf, takeAcross } from './planning.ts';
 
 /** Loops and tapped chokes, and the windings of every coil and transformer. */
@@ -14,9 +15,17 @@ export function planCoils(planning: Planning): void {
     if ((part.kind === 'loop' || isTappedChoke) && !used.has(part.name)) {
       used.add(part.name);
       const posts = isTappedChoke ? [] : loopPosts(planning, part);
+      const across = takeAcross(planning, part);
       addCell(
         planning,
-        loneWindingCell(coils, part, takeAcross(planning, part), false, posts),
+        (paper) =>
+          loneWindingCell(
+            { ...coils, paper },
+            paper.shown(part),
+            across.map(paper.shown),
+            false,
+            posts,
+          ),
         signalsOf(planning, part),
       );
     }
@@ -48,7 +57,16 @@ function planCoil(planning: Planning, owner: Part | undefined, windings: readonl
   const { coils, parts, used } = planning;
   const [primary, secondary] = leadingPair(planning, windings);
   for (const each of windings) used.add(each.name);
-  let lead: number | undefined;
+  /** Where on the path the coil's first cell stands, which the others follow. */
+  let lead = 0;
+  const leads = (cell: Cell): void => {
+    lead = cell.key;
+  };
+  // A tickler belongs near the coil that it works on.
+  const follows = (cell: Cell): void => {
+    cell.key = lead + 0.01;
+  };
+  let isLed = false;
   if (owner && primary && secondary) {
     const selector = parts.find(
       (part) =>
@@ -60,32 +78,52 @@ function planCoil(planning: Planning, owner: Part | undefined, windings: readonl
         ),
     );
     if (selector) used.add(selector.name);
-    const cell = pairCell(coils, {
+    const pair = {
       owner,
       primary,
       secondary,
       acrossSecondary: takeAcross(planning, secondary),
       acrossPrimary: selector ? [] : takeAcross(planning, primary),
       selector,
-    });
+    };
     const own = [primary, secondary, ...(selector ? [selector] : [])];
     addCell(
       planning,
-      cell,
+      (paper) => pairCell({ ...coils, paper }, shownPair(paper, pair)),
       own.flatMap((part) => signalsOf(planning, part)),
       0.4,
+      leads,
     );
-    lead = cell.key;
+    isLed = true;
   }
   for (const each of inOrder(planning, windings)) {
     if (owner && secondary && (each === primary || each === secondary)) continue;
-    const cell = loneWindingCell(coils, each, takeAcross(planning, each), windings.length > 1);
-    addCell(planning, cell, signalsOf(planning, each));
-    // A tickler belongs near the coil that it works on.
-    if (lead !== undefined) cell.key = lead + 0.01;
-    else if (isFedBack(planning, windings)) lead = cell.key;
+    const across = takeAcross(planning, each);
+    const draft: Draft = (paper) =>
+      loneWindingCell(
+        { ...coils, paper },
+        paper.shown(each),
+        across.map(paper.shown),
+        windings.length > 1,
+      );
+    const nets = signalsOf(planning, each);
+    if (isLed) addCell(planning, draft, nets, 0, follows);
+    else {
+      isLed = isFedBack(planning, windings);
+      addCell(planning, draft, nets, 0, isLed ? leads : undefined);
+    }
   }
 }
+
+/** A pair with the words that a paper shows. */
+const shownPair = ({ shown }: Paper, pair: CoilPair): CoilPair => ({
+  owner: shown(pair.owner),
+  primary: shown(pair.primary),
+  secondary: shown(pair.secondary),
+  acrossPrimary: pair.acrossPrimary.map(shown),
+  acrossSecondary: pair.acrossSecondary.map(shown),
+  selector: pair.selector && shown(pair.selector),
+});
 
 /** Whether no wire leads to an end: a selector's stud may then be drawn at it. */
 const isFree = ({ circuit }: Planning, { junction }: End): boolean =>

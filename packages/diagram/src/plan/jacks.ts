@@ -4,7 +4,7 @@ import { addCell, type Planning, roleOf } from './planning.ts';
 
 /** Jacks with springs that lead on, or with something plugged in. */
 export function planJacks(planning: Planning): void {
-  const { circuit, coils, led, paper, parts, rails, used } = planning;
+  const { circuit, coils, led, parts, rails, used } = planning;
   for (const jack of parts) {
     if (jack.kind !== 'jack' || used.has(jack.name)) continue;
     const [one, other] = jack.ends;
@@ -18,15 +18,21 @@ export function planJacks(planning: Planning): void {
     const height = ({ junction }: typeof one): number => rails.heightOf(junction);
     const [upper, lower] = height(other) > height(one) ? [other, one] : [one, other];
     if (through.length === 0 && plugged) used.add(plugged.name);
-    const cell = jackCell(
-      paper,
-      rails,
-      { jack, upper, lower, through, plugged },
-      coils.level(signal.junction),
-    );
+    const parted = { jack, upper, lower, through, plugged };
+    const level = coils.level(signal.junction);
     addCell(
       planning,
-      cell,
+      (paper) =>
+        jackCell(
+          paper,
+          rails,
+          {
+            ...parted,
+            jack: paper.shown(jack),
+            plugged: parted.plugged && paper.shown(parted.plugged),
+          },
+          level,
+        ),
       signals.map(({ junction }) => junction),
     );
   }

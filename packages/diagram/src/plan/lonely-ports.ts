@@ -1,12 +1,17 @@
-import type { Cell } from '../cell.ts';
+import type { Cell, CellPort } from '../cell.ts';
 import { liesOn } from '../read-geometry.ts';
 import type { Point } from '../scene.ts';
 
+/** Cells without some of their ways out, by the cell and the places of those among all of them. */
+export type Closed = Map<Cell, Map<string, Cell>>;
+
 /**
- * Takes away the ways out of cells that lead to no other cell, and what wire in the cell led to
- * nothing but them. A junction may be all in one cell: a winding and the condenser across it.
+ * The cells without the ways out that lead to no other cell, and without what wire in the cell led
+ * to nothing but them. A junction may be all in one cell: a winding and the condenser across it.
+ *
+ * @param closed what was made before, to which is added: the same cell gives the very same again
  */
-export function closeLonelyPorts(cells: readonly Cell[]): void {
+export function withoutLonelyPorts(cells: readonly Cell[], closed: Closed): Cell[] {
   const holders = new Map<number, Set<Cell>>();
   for (const cell of cells) {
     for (const { net } of cell.ports) {
@@ -14,13 +19,30 @@ export function closeLonelyPorts(cells: readonly Cell[]): void {
       holders.set(net, own.add(cell));
     }
   }
-  for (const cell of cells) {
+  return cells.map((cell) => {
     const lonely = cell.ports.filter(({ net }) => (holders.get(net)?.size ?? 0) < 2);
-    for (const port of lonely) {
-      cell.ports.splice(cell.ports.indexOf(port), 1);
-      shorten(cell, port.net, port.from);
-    }
+    if (lonely.length === 0) return cell;
+    const ways = closed.get(cell) ?? new Map<string, Cell>();
+    closed.set(cell, ways);
+    const key = lonely.map((port) => cell.ports.indexOf(port)).join();
+    const made = ways.get(key) ?? close(cell, lonely);
+    ways.set(key, made);
+    made.key = cell.key;
+    return made;
+  });
+}
+
+function close(cell: Cell, lonely: readonly CellPort[]): Cell {
+  const made = {
+    ...cell,
+    ports: [...cell.ports],
+    wires: cell.wires.map(({ net, points }) => ({ net, points: [...points] })),
+  };
+  for (const port of lonely) {
+    made.ports.splice(made.ports.indexOf(port), 1);
+    shorten(made, port.net, port.from);
   }
+  return made;
 }
 
 const same = (a: Point, b: Point): boolean => a.x === b.x && a.y === b.y;

@@ -4,8 +4,8 @@ import { naturally } from '../natural-order.ts';
 import type { Rails } from '../rails.ts';
 import { planCoils } from './coils.ts';
 import { planJacks } from './jacks.ts';
-import { closeLonelyPorts } from './lonely-ports.ts';
-import { type Column, type Planning, startPlanning } from './planning.ts';
+import { type Closed, withoutLonelyPorts } from './lonely-ports.ts';
+import { type Column, type Drawn, type Planning, startPlanning } from './planning.ts';
 import { planLoose, planRest } from './rest.ts';
 import { planTubes } from './tubes.ts';
 import { planTwoEnded } from './two-ended.ts';
@@ -24,50 +24,67 @@ export interface Plan {
   readonly railPosts: readonly Part[];
 }
 
-/** Sorts the parts by their role and draws each group's cell. Never throws. */
-export function planCells(
+/**
+ * Sorts the parts by their role; what is given back draws each group's cell for a paper. Papers may
+ * differ in nothing but what leaves a cell for a bus line. A cell for which nothing differs is the
+ * very same as for an earlier paper. Never throws.
+ */
+export function planner(
   circuit: Circuit,
   rails: Rails,
   order: ReadonlyMap<number, number>,
-  paper: Paper,
-): Plan {
-  const planning = startPlanning(circuit, rails, order, paper);
+): (paper: Paper) => Plan {
+  const planning = startPlanning(circuit, rails, order);
   planLoose(planning);
   planCoils(planning);
   planTubes(planning);
   planJacks(planning);
   planTwoEnded(planning);
   planRest(planning);
-  const { tray, railPosts } = planning;
-  closeLonelyPorts(planning.cells);
-  const cells = planning.cells.filter(({ ports }) => ports.length > 0);
-  cells.sort((a, b) => a.key - b.key || naturally(a.id, b.id));
-  const columns = [...planning.columns, ...withoutSignal(planning)];
-  return { cells, columns, tray, railPosts, follows: followers(planning, cells) };
+  const { steps, tray, railPosts } = planning;
+  const contacts = joinedByContact(planning);
+  const closed: Closed = new Map();
+  return (paper) => {
+    const drawn: Drawn = { cells: [], columns: [] };
+    for (const step of steps) step(paper, drawn);
+    const all = withoutLonelyPorts(drawn.cells, closed);
+    const cells = all.filter(({ ports }) => ports.length > 0);
+    cells.sort((a, b) => a.key - b.key || naturally(a.id, b.id));
+    const columns = [...drawn.columns, ...withoutSignal(planning, all)];
+    return { cells, columns, tray, railPosts, follows: followers(contacts, cells) };
+  };
 }
 
 /** Windings and tubes that no signal junction leads to stand where parts between rails do. */
-function withoutSignal({ cells, parts }: Planning): Column[] {
+function withoutSignal({ parts }: Planning, cells: readonly Cell[]): Column[] {
   return cells.flatMap((cell) => {
+    if (cell.ports.length > 0) return [];
     const part = parts.find(({ name }) => name === cell.symbols[0]?.part);
-    return cell.ports.length === 0 && part ? [{ cell, part }] : [];
+    return part ? [{ cell, part }] : [];
   });
 }
 
+/** Every part with contacts and the parts that these lead to, by name. */
+const joinedByContact = ({ circuit, parts }: Planning): (readonly [string, string])[] =>
+  parts.flatMap(({ name, contacts }) =>
+    contacts.flatMap(({ from, to }) =>
+      [from, to].map((id) => [name, circuit.partOfEnd.get(id)?.name ?? ''] as const),
+    ),
+  );
+
 /** A jack before the part that it leads through, a selector before its coil. */
-function followers({ circuit, parts }: Planning, cells: readonly Cell[]): [Cell, Cell][] {
+function followers(
+  contacts: readonly (readonly [string, string])[],
+  cells: readonly Cell[],
+): [Cell, Cell][] {
+  if (contacts.length === 0) return [];
   const cellOf = new Map<string, Cell>();
   for (const cell of cells) for (const { part } of cell.symbols) cellOf.set(part, cell);
   const pairs: [Cell, Cell][] = [];
-  for (const part of parts) {
-    const from = cellOf.get(part.name);
-    for (const { from: a, to: b } of part.contacts) {
-      for (const id of [a, b]) {
-        const to = cellOf.get(circuit.partOfEnd.get(id)?.name ?? '');
-        if (!from || !to || from === to || pairs.some(([x, y]) => x === from && y === to)) continue;
-        pairs.push([from, to]);
-      }
-    }
+  for (const [holder, other] of contacts) {
+    const [from, to] = [cellOf.get(holder), cellOf.get(other)];
+    if (!from || !to || from === to || pairs.some(([x, y]) => x === from && y === to)) continue;
+    pairs.push([from, to]);
   }
   return pairs;
 }

@@ -6,6 +6,7 @@ import { naturally } from '../natural-order.ts';
 import { twoEndedSymbol } from '../part-words.ts';
 import { isSupply, type NetRole, type Rails } from '../rails.ts';
 import { leadsToGrid } from '../reach-order.ts';
+import { type Draft, drawnOnce } from './draft.ts';
 
 /** A part between rails, for wherever there is room. */
 export interface Column {
@@ -13,12 +14,20 @@ export interface Column {
   readonly part: Part;
 }
 
+/** The cells of a set as drawn for one paper. */
+export interface Drawn {
+  readonly cells: Cell[];
+  readonly columns: Column[];
+}
+
+/** What the drawing of windings needs to know, but for the paper. */
+export type WithoutPaper = Omit<CoilContext, 'paper'>;
+
 /** A set on its way to being taken apart: what is known of it, and the cells found so far. */
 export interface Planning {
   readonly circuit: Circuit;
   readonly rails: Rails;
-  readonly paper: Paper;
-  readonly coils: CoilContext;
+  readonly coils: WithoutPaper;
   /** All parts in the natural order of their names. */
   readonly parts: readonly Part[];
   readonly posts: readonly Part[];
@@ -33,8 +42,8 @@ export interface Planning {
   readonly holders: ReadonlyMap<string, string>;
   /** Parts that have their cell already. */
   readonly used: Set<string>;
-  readonly cells: Cell[];
-  readonly columns: Column[];
+  /** Draws each cell for a paper and adds it to the others, in this order. */
+  readonly steps: ((paper: Paper, drawn: Drawn) => void)[];
   readonly tray: Cell[];
   readonly railPosts: Part[];
 }
@@ -43,7 +52,6 @@ export function startPlanning(
   circuit: Circuit,
   rails: Rails,
   order: ReadonlyMap<number, number>,
-  paper: Paper,
 ): Planning {
   const parts = [...circuit.parts].sort((a, b) => naturally(a.name, b.name));
   const rank = (net: number): number => order.get(net) ?? 1e6;
@@ -62,8 +70,7 @@ export function startPlanning(
   const led = new Map(
     [...ledEnds(circuit)].filter(([, { end }]) => rails.roleOf(end.junction) === 'signal'),
   );
-  const coils: CoilContext = {
-    paper,
+  const coils: WithoutPaper = {
     rails,
     rank,
     level: (net) => (plates.has(net) ? -40 : 0),
@@ -92,7 +99,6 @@ export function startPlanning(
   return {
     circuit,
     rails,
-    paper,
     coils,
     parts,
     posts: parts.filter(({ kind }) => kind === 'post' || kind === 'bus'),
@@ -102,8 +108,7 @@ export function startPlanning(
     led,
     holders,
     used: new Set(rails.stripParts),
-    cells: [],
-    columns: [],
+    steps: [],
     tray: [],
     railPosts: [],
   };
@@ -118,21 +123,54 @@ export const roleOf = ({ rails }: Planning, end: End | undefined): NetRole =>
 export const signalsOf = ({ rails }: Planning, part: Part): number[] =>
   part.ends.map((end) => end.junction).filter((net) => rails.roleOf(net) === 'signal');
 
-/** Adds a cell to the signal path, after the first of its junctions and what hangs from it. */
+/**
+ * Adds a cell to the signal path, after the first of its junctions and what hangs from it.
+ *
+ * @param placed called with the cell whenever it has its place on the path
+ */
 export function addCell(
-  { cells, rank }: Planning,
-  cell: Cell,
+  { rank, steps }: Planning,
+  draft: Draft,
   nets: readonly number[],
   later = 0,
+  placed?: (cell: Cell) => void,
 ): void {
-  // What hangs from a junction comes before what it leads to.
-  const hangs =
-    later === 0 &&
-    cell.ports.some(({ net, side }) =>
-      cell.ports.some((other) => other.net === net && other.side !== side),
-    );
-  cell.key = Math.min(...nets.map(rank)) + (hangs ? 0.1 : later);
-  cells.push(cell);
+  const draw = drawnOnce(draft);
+  const first = Math.min(...nets.map(rank));
+  steps.push((paper, { cells }) => {
+    const cell = draw(paper);
+    place(cell, first, later);
+    placed?.(cell);
+    cells.push(cell);
+  });
+}
+
+/** What hangs from a junction comes before what it leads to. */
+function place(cell: Cell, first: number, later = 0): void {
+  cell.key = first + (later === 0 && hangs(cell) ? 0.1 : later);
+}
+
+/** Adds a part without an end on the signal path: as a column, unless its cell has ways out. */
+export function addWherever({ rank, steps }: Planning, draft: Draft, part: Part): void {
+  const draw = drawnOnce(draft);
+  steps.push((paper, { cells, columns }) => {
+    const cell = draw(paper);
+    if (cell.ports.length === 0) columns.push({ cell, part });
+    else {
+      place(cell, Math.min(...cell.ports.map(({ net }) => rank(net))));
+      cells.push(cell);
+    }
+  });
+}
+
+/** Whether a junction leaves a cell at either side. */
+const hangs = ({ ports }: Cell): boolean =>
+  ports.some(({ net, side }) => ports.some((other) => other.net === net && other.side !== side));
+
+/** Adds a part between rails. */
+export function addColumn({ steps }: Planning, draft: Draft, part: Part): void {
+  const draw = drawnOnce(draft);
+  steps.push((paper, { columns }) => columns.push({ cell: draw(paper), part }));
 }
 
 /** Parts across a winding that stand beside it; they are taken. */

@@ -1,9 +1,11 @@
 import type { Part } from '@setwright/circuit';
+import type { Cell, Paper } from '../cell.ts';
 import { genericCell, looseCell, potentiometerCell, shieldCell } from '../cells/generic.ts';
 import { aerialCell, postCell } from '../cells/posts.ts';
 import { selectorCell } from '../cells/selector-cell.ts';
 import { isSupply } from '../rails.ts';
-import { addCell, type Planning, roleOf, signalsOf } from './planning.ts';
+import type { Draft } from './draft.ts';
+import { addCell, addWherever, type Planning, roleOf, signalsOf } from './planning.ts';
 
 /** Parts that no wire and no contact is joined to, for the tray. */
 export function planLoose(planning: Planning): void {
@@ -34,7 +36,7 @@ const leadsNowhere = ({ ends, contacts }: Part): boolean =>
 
 /** Posts, buses, and every part that has no cell yet. */
 export function planRest(planning: Planning): void {
-  const { coils, columns, parts, rails, railPosts, used } = planning;
+  const { coils, parts, rails, railPosts, used } = planning;
   for (const part of parts) {
     if (used.has(part.name) || isSupply(part)) continue;
     used.add(part.name);
@@ -42,20 +44,27 @@ export function planRest(planning: Planning): void {
       const net = part.ends[0]?.junction;
       if (net === undefined) continue;
       if (rails.roleOf(net) !== 'signal') railPosts.push(part);
-      else if (part.words.has('aerial')) addCell(planning, aerialCell(part), [net]);
-      else addCell(planning, postCell(part, coils.level(net)), [net]);
+      else if (part.words.has('aerial')) addCell(planning, () => aerialCell(part), [net]);
+      else {
+        const level = coils.level(net);
+        addCell(planning, () => postCell(part, level), [net]);
+      }
       continue;
     }
-    const cell = cellOf(planning, part);
-    const own = signalsOf(planning, part);
-    const signals = own.length > 0 ? own : cell.ports.map(({ net }) => net);
-    if (signals.length > 0) addCell(planning, cell, signals);
-    else columns.push({ cell, part });
+    addByPorts(planning, part);
   }
 }
 
-function cellOf(planning: Planning, part: Part) {
-  const { paper, rails } = planning;
+/** A part on the signal path where it has an end on it, or its cell a way out. */
+function addByPorts(planning: Planning, part: Part): void {
+  const draft: Draft = (paper) => cellOf(planning, paper.shown(part), paper);
+  const signals = signalsOf(planning, part);
+  if (signals.length > 0) addCell(planning, draft, signals);
+  else addWherever(planning, draft, part);
+}
+
+function cellOf(planning: Planning, part: Part, paper: Paper): Cell {
+  const { rails } = planning;
   if (part.kind === 'potentiometer') return potentiometerCell(paper, rails, part);
   if (part.kind === 'selector' && part.contacts.length > 0) {
     return selectorCell(planning.circuit, paper, rails, part);

@@ -1,11 +1,12 @@
 import type { End } from '@setwright/circuit';
 import { endOf } from '../cell.ts';
 import { type Hanging, tubeCell } from '../cells/tube.ts';
+import type { Draft } from './draft.ts';
 import { addCell, isTwoEnded, type Planning, roleOf, signalsOf } from './planning.ts';
 
 /** Every tube, with what hangs from its cathode. */
 export function planTubes(planning: Planning): void {
-  const { paper, parts, rails, used } = planning;
+  const { parts, rails, used } = planning;
   for (const tube of parts) {
     if (tube.kind !== 'tube') continue;
     used.add(tube.name);
@@ -13,12 +14,18 @@ export function planTubes(planning: Planning): void {
     const hanging =
       cathode && roleOf(planning, cathode) === 'signal' ? hangingFrom(planning, cathode) : [];
     for (const { part } of hanging) used.add(part.name);
-    const cell = tubeCell(paper, rails, tube, hanging);
+    const draft: Draft = (paper) =>
+      tubeCell(
+        paper,
+        rails,
+        tube,
+        hanging.map((each) => ({ ...each, part: paper.shown(each.part) })),
+      );
     const grid = endOf(tube, 'grid');
     const led = grid && roleOf(planning, grid) === 'signal' ? [grid.junction] : undefined;
     // Before what its plate leads to; a grid's junction and what hangs from it come before the tube.
-    if (led) addCell(planning, cell, led, 0.5);
-    else addCell(planning, cell, signalsOf(planning, tube), -0.2);
+    if (led) addCell(planning, draft, led, 0.5);
+    else addCell(planning, draft, signalsOf(planning, tube), -0.2);
   }
 }
 

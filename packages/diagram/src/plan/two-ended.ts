@@ -1,12 +1,13 @@
 import type { End, Part } from '@setwright/circuit';
 import { columnCell, seriesCell, shortedCell, shuntCell } from '../cells/two-ended.ts';
-import { addCell, isTwoEnded, type Planning, roleOf } from './planning.ts';
+import type { Draft } from './draft.ts';
+import { addCell, addColumn, isTwoEnded, type Planning, roleOf } from './planning.ts';
 
 const soundMakers = new Set(['phones', 'horn', 'speaker']);
 
 /** Parts with two ends, by what their ends are on: in series, hanging, or between rails. */
 export function planTwoEnded(planning: Planning): void {
-  const { coils, paper, parts, used } = planning;
+  const { coils, parts, used } = planning;
   const isAlone = (end: End): boolean => roleOf(planning, end) === 'alone';
   for (const part of parts) {
     if (used.has(part.name) || !isTwoEnded(part)) continue;
@@ -17,7 +18,10 @@ export function planTwoEnded(planning: Planning): void {
     if (role === 'signal' && otherRole === 'signal') {
       if (one.junction !== other.junction) planSeries(planning, part, one, other);
       // Both ends on one junction: shorted by the wiring.
-      else addCell(planning, shortedCell(part, coils.level(one.junction)), [one.junction]);
+      else {
+        const level = coils.level(one.junction);
+        addCell(planning, (paper) => shortedCell(paper.shown(part), level), [one.junction]);
+      }
     } else if (role === 'signal' || otherRole === 'signal') {
       const [signal, rail] = role === 'signal' ? [one, other] : [other, one];
       const ownPosts = soundMakers.has(part.kind)
@@ -28,11 +32,16 @@ export function planTwoEnded(planning: Planning): void {
         : { signal: [], rail: [] };
       const up = roleOf(planning, rail) === 'high';
       const level = coils.level(signal.junction);
-      const cell = shuntCell(paper, part, signal, rail, level, up, ownPosts, isAlone);
-      addCell(planning, cell, [signal.junction]);
+      const draft: Draft = (paper) =>
+        shuntCell(paper, paper.shown(part), signal, rail, level, up, ownPosts, isAlone);
+      addCell(planning, draft, [signal.junction]);
     } else {
       const [upper, lower] = upperFirst(planning, one, other);
-      planning.columns.push({ cell: columnCell(paper, part, upper, lower, isAlone), part });
+      addColumn(
+        planning,
+        (paper) => columnCell(paper, paper.shown(part), upper, lower, isAlone),
+        part,
+      );
     }
   }
 }
@@ -72,5 +81,10 @@ function planSeries(planning: Planning, part: Part, one: End, other: End): void 
   const group = [part, ...twins];
   const high = coils.level(from);
   const jump = group.length === 1 ? coils.level(to) : high;
-  addCell(planning, seriesCell(group, from, to, high, jump), [from, to], 0.3);
+  addCell(
+    planning,
+    (paper) => seriesCell(group.map(paper.shown), from, to, high, jump),
+    [from, to],
+    0.3,
+  );
 }

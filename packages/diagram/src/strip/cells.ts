@@ -88,8 +88,9 @@ function side(
   const far = regulator.ends.find((end) => end.junction === line);
   const start = node + 10;
   wire(cell, net, middle, sign * node, middle, sign * start);
-  if (up) uprightPart(cell, regulator, middle, -start - 40, far, near);
-  else uprightPart(cell, regulator, middle, start, near, far);
+  const shown = paper.shown(regulator);
+  if (up) uprightPart(cell, shown, middle, -start - 40, far, near);
+  else uprightPart(cell, shown, middle, start, near, far);
   cell.drops.push({ net: line, at: { x: middle, y: sign * (start + 40) }, up });
   if (!isNamedElsewhere(circuit, net, regulator, group.tubes)) return;
   wire(cell, net, first, sign * node, first - 14, sign * node);
@@ -118,7 +119,7 @@ function potentiometerCell({ paper, ladder, size }: Context, part: Part): Cell {
   const isUp = (end: End | undefined): boolean => end?.junction === ladder.upper;
   const [upper, lower] = isUp(finish) ? [finish, start] : [start, finish];
   place(cell, part.name, 'potentiometer', { x: 0, y: 0 }, { a: upper, b: lower, arm });
-  nameAndValue(cell, part.name, part.name, valueText(part), 12, 22, 'start');
+  nameAndValue(cell, part.name, part.name, valueText(paper.shown(part)), 12, 22, 'start');
   for (const [end, up] of [
     [upper, true],
     [lower, false],
@@ -147,7 +148,7 @@ function regulatorCell({ paper, ladder, size }: Context, { part, a, b }: Regulat
   const lines = [ladder.upper, ladder.lower];
   const [one, other] = part.ends;
   if (!lines.includes(a) && !lines.includes(b) && size(a) > 1 && size(b) > 1) {
-    flatPart(cell, part, 10, 0, one, other);
+    flatPart(cell, paper.shown(part), 10, 0, one, other);
     wire(cell, a, 0, 0, 10, 0);
     wire(cell, b, 50, 0, 60, 0);
     addMark(paper, cell, a, { x: 0, y: 0 }, 'bar-left');
@@ -158,7 +159,7 @@ function regulatorCell({ paper, ladder, size }: Context, { part, a, b }: Regulat
     other?.junction === ladder.upper || one?.junction === ladder.lower
       ? [other, one]
       : [one, other];
-  uprightPart(cell, part, 0, -pin, upper, lower);
+  uprightPart(cell, paper.shown(part), 0, -pin, upper, lower);
   for (const [end, up] of [
     [upper, true],
     [lower, false],
