@@ -12,6 +12,7 @@ import { batteryShorted } from './checks/battery-shorted.ts';
 import { batteryTired } from './checks/battery-tired.ts';
 import { biasOutOfStep } from './checks/bias-out-of-step.ts';
 import { blocksOppose } from './checks/blocks-oppose.ts';
+import { cBatteryIdle } from './checks/c-battery-idle.ts';
 import { cathodeWithoutReturn } from './checks/cathode-without-return.ts';
 import { condenserOverVoltage } from './checks/condenser-over-voltage.ts';
 import { controlShortsBattery } from './checks/control-shorts-battery.ts';
@@ -144,6 +145,7 @@ export const allChecks: readonly Check[] = [
   batteryReversed,
   batteryShorted,
   blocksOppose,
+  cBatteryIdle,
   controlShortsBattery,
   detectorOnAmplifierTap,
   drainWhenOff,

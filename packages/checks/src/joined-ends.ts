@@ -27,7 +27,7 @@ export function joinedEnds(circuit: Circuit): JoinedEnds {
 }
 
 /** Junctions that a contact of another part can close on, as the studs of a selector. */
-function contactJunctions(circuit: Circuit): ReadonlySet<number> {
+export function contactJunctions(circuit: Circuit): ReadonlySet<number> {
   const found = new Set<number>();
   const add = (part: Part, terminal: string) => {
     const owner = circuit.partOfEnd.get(terminal);

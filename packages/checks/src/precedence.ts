@@ -43,6 +43,16 @@ const rank = new Map(order.map((id, index) => [id, index]));
 const saidBetter: Readonly<Record<string, readonly string[]>> = {
   'detector-on-amplifier-tap': ['plate-over-voltage'],
   'band-not-covered': ['dials-disagree'],
+  // A battery that no grid hangs on is the cause of what its tubes draw.
+  'bias-out-of-step': ['c-battery-idle'],
+  'tube-over-current': ['c-battery-idle'],
+  'c-battery-idle': [
+    'isolated-parts',
+    'batteries-unjoined',
+    'battery-shorted',
+    'grid-return-side',
+    'grid-biased-positive',
+  ],
   'dangling-end': [
     'grid-without-dc-return',
     'grid-condenser-without-leak',

@@ -10,6 +10,7 @@ import {
   type Settings,
   zeroTap,
 } from '@setwright/circuit';
+import { isCPost } from '../c-post.ts';
 import type { Check } from '../check.ts';
 import { alsoPart, finding, junctionName, listed } from '../finding.ts';
 import { emittersOf, type Floating, floatingGrids } from '../floating-grid.ts';
@@ -236,11 +237,6 @@ function partsOf(circuit: Circuit, junction: number): Part[] {
     (id) => circuit.partOfEnd.get(id) ?? [],
   );
 }
-
-/** Posts or buses for a C battery: by the name that such posts have, or what their title says. */
-const isCPost = ({ kind, name, title }: Part): boolean =>
-  (kind === 'post' || kind === 'bus') &&
-  (/^C[-+]/.test(name) || /\bC(?: battery|[-+\u2212])|\bgrid bias\b/i.test(title ?? ''));
 
 function junctionOf({ ends }: Part): number {
   return ends[0]?.junction ?? -1;

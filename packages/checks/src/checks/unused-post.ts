@@ -1,8 +1,9 @@
-import type { Circuit, Finding, Part } from '@setwright/circuit';
+import type { Finding, Part } from '@setwright/circuit';
 import type { Check } from '../check.ts';
 import { finding } from '../finding.ts';
 import { joinedEnds } from '../joined-ends.ts';
 import { readingExample } from '../reading-example.ts';
+import { isSaidSpare } from '../said-spare.ts';
 
 /** A post or bus that nothing is joined to. */
 export const unusedPost: Check = {
@@ -30,26 +31,13 @@ export const unusedPost: Check = {
     return circuit.parts.flatMap((part) => {
       if ((part.kind !== 'post' && part.kind !== 'bus') || inUse(part)) return [];
       if (part.words.has('loop') || (part.words.has('aerial') && pickedUp)) return [];
-      if (isAlternative(circuit, part)) return [];
+      if (part.words.has('alternative') || isSaidSpare(circuit, part)) return [];
       return [unused(part)];
     });
   },
 };
 
 const isPickUp = (post: Part) => post.words.has('aerial') || post.words.has('loop');
-
-const spare =
-  /\b(alternatives?|alternate|optional|spare|instead|either|unused|not used|short|long)\b/i;
-
-/** Whether the post's own words, or a note that names it, say that it may stay unused. */
-function isAlternative({ notes }: Circuit, post: Part): boolean {
-  if (post.words.has('alternative') || spare.test(post.title ?? '')) return true;
-  return notes.some(
-    ({ text }) =>
-      spare.test(text) &&
-      text.split(/[\s,;:()]+/).some((word) => word.replace(/[.'’]s?$/, '') === post.name),
-  );
-}
 
 function unused(post: Part): Finding {
   return finding({
