@@ -13,6 +13,14 @@ export type CheckGroup =
   | 'The bench'
   | 'Safety';
 
+/** What is to be said of a check that takes long where it is not run. */
+export interface Thorough {
+  /** What it finds out, as the end of a sentence: `whether a radio stage squeals`. */
+  readonly asks: string;
+  /** Whether a set has anything for it to examine: quick, whatever the check itself takes. */
+  readonly examines: (study: Study) => boolean;
+}
+
 /**
  * One check: everything about it in one place. Its page, the text of `setwright explain`, the link
  * on its diagnostic and its tests are made from this.
@@ -39,8 +47,8 @@ export interface Check {
    * or computes from the whole): it then waits until every line can be read.
    */
   readonly needsWholeText: boolean;
-  /** Takes long: only run when asked for everything. */
-  readonly thorough?: true;
+  /** It takes long, and is only run when asked for everything. */
+  readonly thorough?: Thorough;
   /** Its findings in one set. Pure; never throws. */
   readonly find: (study: Study) => readonly Finding[];
 }

@@ -3,10 +3,11 @@ import type { Circuit, Finding, Place, Waiver } from '@setwright/circuit';
 import { allChecks } from './all.ts';
 import type { Check } from './check.ts';
 import { worse } from './finding.ts';
+import { leftOut } from './left-out.ts';
 import { byPrecedence } from './precedence.ts';
 import { quickChecks } from './quick.ts';
 import { asSeenHere } from './seen-here.ts';
-import { studyOf } from './study.ts';
+import { type Study, studyOf } from './study.ts';
 import { unknownWaivers } from './unknown-waivers.ts';
 
 const ids = allChecks.map(({ id }) => id);
@@ -37,7 +38,8 @@ export interface CheckStep {
 
 /**
  * Runs the checks on a set. Where lines cannot be read, the checks that such a line could mislead
- * wait; where only a size cannot be read, those that reckon with sizes. An exception in a check is a fault of ours and becomes a finding, never a crash.
+ * wait; where only a size cannot be read, those that reckon with sizes. An exception in a check is
+ * a fault of ours and becomes a finding, never a crash.
  *
  * @param checks those that are run; where not given all that do not take long
  * @param laws laws of tube types found before, kept by the caller; those of new types are entered.
@@ -54,20 +56,42 @@ export function checkCircuit(
   }
 }
 
+/** The same, and which checks were left out though they would have had something to examine. */
+export function checkedAndLeft(
+  circuit: Circuit,
+  checks: readonly Check[],
+  laws?: TubeLaws,
+): { readonly checked: Checked; readonly left: readonly Check[] } {
+  const steps = stepsOf(circuit, checks, laws);
+  for (;;) {
+    const step = steps.next();
+    if (!step.done) continue;
+    const { checked, study } = step.value;
+    // With lines or sizes that cannot be read they would wait.
+    const isWhole = circuit.unread.length === 0 && doubtfulSizes(circuit).length === 0;
+    return { checked, left: isWhole ? leftOut(study, checks) : [] };
+  }
+}
+
 /**
- * The same check by check, for whoever has to stop between two of them or to tell what is known
- * before the last has run.
+ * The same as `checkCircuit` check by check, for whoever has to stop between two of them or to tell
+ * what is known before the last has run.
  */
 export function* checkSteps(
   circuit: Circuit,
   checks: readonly Check[],
   laws?: TubeLaws,
 ): Generator<CheckStep, Checked> {
+  return (yield* stepsOf(circuit, checks, laws)).checked;
+}
+
+function* stepsOf(
+  circuit: Circuit,
+  checks: readonly Check[],
+  laws: TubeLaws | undefined,
+): Generator<CheckStep, { readonly checked: Checked; readonly study: Study }> {
   const whole = circuit.unread.length === 0;
-  // Sizes that cannot be read: what is reckoned without them may be far out.
-  const doubtful = circuit.remarks
-    .filter(({ check, severity }) => severity === 'error' && slips.has(check))
-    .map(({ place }) => place);
+  const doubtful = doubtfulSizes(circuit);
   let reckoned = false;
   const study = studyOf(circuit, laws, () => {
     reckoned = true;
@@ -93,7 +117,14 @@ export function* checkSteps(
     }
     yield { check: check.id, soFar };
   }
-  return soFar();
+  return { checked: soFar(), study };
+}
+
+/** Sizes that cannot be read: what is reckoned without them may be far out. */
+function doubtfulSizes({ remarks }: Circuit): readonly Place[] {
+  return remarks
+    .filter(({ check, severity }) => severity === 'error' && slips.has(check))
+    .map(({ place }) => place);
 }
 
 /** What of all that was found is told: not what is meant, and of one fault one finding. */

@@ -1,5 +1,11 @@
 import type { TubeLaws } from '@setwright/analysis';
-import { allChecks, type Check, type Checked, checkCircuit, quickChecks } from '@setwright/checks';
+import {
+  allChecks,
+  type Check,
+  type Checked,
+  checkedAndLeft,
+  quickChecks,
+} from '@setwright/checks';
 import { asFound, type Finding, type Severity } from '@setwright/circuit';
 import { type Reading, readReceivers, type UsedFile } from '@setwright/language';
 import { type SupplyAnswer, supplyAnswer } from './supply-answer.ts';
@@ -14,6 +20,8 @@ export interface SetExamined {
   /** Numbers of the lines that they wait for. */
   readonly unreadLines: readonly number[];
   readonly waived: Checked['waived'];
+  /** Checks that take long, were not asked for, and have something to examine in the set. */
+  readonly notRun: readonly string[];
 }
 
 /** What is to be told of one file. */
@@ -56,7 +64,7 @@ export function examine(
   const sets: SetExamined[] = [];
   for (const circuit of circuits) {
     const taken = partsAs === 'found' ? asFound(circuit) : circuit;
-    const checked = checkCircuit(taken, checks, laws);
+    const { checked, left } = checkedAndLeft(taken, checks, laws);
     // Nearly everything that is remarked while reading is told by a check of that name.
     for (const remark of circuit.remarks) if (!known.has(remark.check)) findings.push(remark);
     for (const finding of checked.findings) findings.push(finding);
@@ -67,6 +75,7 @@ export function examine(
       waiting: checked.waiting,
       unreadLines: [...new Set(unread)].sort((a, b) => a - b),
       waived: checked.waived,
+      notRun: left.map(({ id }) => id),
     });
   }
   return { path, lines, findings: findings.sort(inOrder), sets, usedFiles };

@@ -22,11 +22,12 @@ function fileOf(file: FileExamined) {
   return {
     path: file.path,
     findings: file.findings.map((finding) => findingOf(file, finding)),
-    receivers: file.sets.map(({ title, supply, waiting, unreadLines, waived }) => ({
+    receivers: file.sets.map(({ title, supply, waiting, unreadLines, notRun, waived }) => ({
       title,
       supply,
       waiting,
       unreadLines,
+      notRun,
       waived: waived.map(({ finding, waiver }) => ({
         ...findingOf(file, finding),
         reason: waiver.reason,

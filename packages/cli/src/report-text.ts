@@ -1,5 +1,6 @@
+import { allChecks } from '@setwright/checks';
 import type { Finding, Place } from '@setwright/circuit';
-import { counted, putRight, type Styles, visible } from '@setwright/report';
+import { counted, listed, putRight, type Styles, visible } from '@setwright/report';
 import type { RunSummary, Telling } from './check-run.ts';
 import type { FileExamined, PartsAs, SetExamined } from './examine.ts';
 import { excerptOf } from './excerpt.ts';
@@ -21,16 +22,21 @@ interface SupplyLine {
 /** For a person to read: every finding with its line, then a count, then whether B is safe. */
 export function textTelling(partsAs: PartsAs, styles: Styles): Telling {
   const supplies: SupplyLine[] = [];
+  const notRun = new Set<string>();
+  let setsLeft = 0;
   return {
     head: '',
     file: (file) => {
-      for (const { title, supply } of file.sets)
+      for (const set of file.sets) {
         supplies.push({
           path: file.path,
           // Put together anew, or it would hold the whole text that the title was cut from.
-          words: [visible(title), ': ', visible(supply.sentence)].join(''),
-          answer: supply.answer,
+          words: [visible(set.title), ': ', visible(set.supply.sentence)].join(''),
+          answer: set.supply.answer,
         });
+        for (const id of set.notRun) notRun.add(id);
+        if (set.notRun.length > 0) setsLeft += 1;
+      }
       return fileLines(file, styles)
         .map((line) => `${line}\n`)
         .join('');
@@ -41,6 +47,7 @@ export function textTelling(partsAs: PartsAs, styles: Styles): Telling {
         : [
             styles.strong(countLine(summary, partsAs)),
             ...supplyLines(supplies, summary.files > 1, styles),
+            ...notRunLines(notRun, supplies.length > 1 ? setsLeft : undefined, styles),
           ]
             .map((line) => `${line}\n`)
             .join(''),
@@ -122,4 +129,13 @@ function supplyLines(supplies: readonly SupplyLine[], named: boolean, styles: St
         `In ${counted(safe, 'set')} B cannot reach a filament at any position of any switch, jack or control; ${counted(without.length, 'set has', 'sets have')} no B supply or no filament.`,
       ]
     : lines;
+}
+
+/** What was not looked into, and how to ask for it. */
+function notRunLines(ids: ReadonlySet<string>, sets: number | undefined, styles: Styles): string[] {
+  const asks = allChecks.flatMap(({ id, thorough }) => (ids.has(id) && thorough?.asks) || []);
+  if (asks.length === 0) return [];
+  const of = sets === undefined ? '' : ` in ${counted(sets, 'set')}`;
+  const what = listed(asks, sets === undefined ? 'and' : 'or');
+  return [styles.faint(`Not looked into${of}: ${what}. --thorough does it, and takes longer.`)];
 }

@@ -72,13 +72,23 @@ export const regenerationOutOfReach: Check = {
   ],
   source: 'common practice',
   needsWholeText: true,
-  thorough: true,
+  thorough: {
+    asks: 'whether the detector regenerates over its whole band',
+    examines: (study) => examined(study).length > 0,
+  },
   fails: regenerativeExample({ ticklerTurns: 2 }),
   passes: regenerativeExample({}),
   find,
 };
 
-function find(study: Study): readonly Finding[] {
+/** A detector with a tickler, and the stations in hertz that it is judged at. */
+interface Examined {
+  readonly each: Feedback;
+  readonly stations: readonly number[];
+}
+
+/** The regenerative detectors of a set; none where they cannot be judged. */
+function examined(study: Study): readonly Examined[] {
   const detecting = feedbacks(study).filter(
     ({ tube: { roles }, helps, isMovable }) =>
       (roles.length === 0 || roles.includes('detector')) &&
@@ -87,18 +97,15 @@ function find(study: Study): readonly Finding[] {
       (isMovable || (helps ?? 0) > 0),
   );
   if (detecting.length === 0) return [];
-  const point = study.operating;
-  if (
-    !areSignalsKnown(
-      study,
-      detecting.map(({ tube }) => tube),
-      point,
-    )
-  )
-    return [];
-  return detecting.flatMap((each) => {
-    const stations = stationsOf(study, each);
-    if (stations.length === 0) return [];
+  const tubes = detecting.map(({ tube }) => tube);
+  if (!areSignalsKnown(study, tubes, study.operating)) return [];
+  return detecting
+    .map((each) => ({ each, stations: stationsOf(study, each) }))
+    .filter(({ stations }) => stations.length > 0);
+}
+
+function find(study: Study): readonly Finding[] {
+  return examined(study).flatMap(({ each, stations }) => {
     const controls = controlsOf(study.circuit, each);
     const found =
       tooWeak(study, each, controls, stations) ?? tooStrong(study, each, controls, stations);

@@ -58,19 +58,29 @@ export const stageOscillates: Check = {
   ],
   source: 'common practice',
   needsWholeText: true,
-  thorough: true,
+  thorough: {
+    asks: 'whether a radio stage squeals',
+    examines: (study) => onlyAmplifying(study, examined(study)).length > 0,
+  },
   fails: trfExample({}).replace(/resistor R[12] 1500 ohms from/g, 'wire'),
   passes: trfExample({}),
   find,
 };
 
-function find(study: Study): readonly Finding[] {
-  const { circuit, tubes } = study;
-  const carriers = tubes.filter(({ roles }) => roles.some((role) => amplifying.includes(role)));
+/** The tubes that carry a radio signal; none where they cannot be judged. */
+function examined(study: Study): readonly TubeAt[] {
+  const carriers = study.tubes.filter(({ roles }) =>
+    roles.some((role) => amplifying.includes(role)),
+  );
   if (carriers.length === 0 || carriers.length > MOST_STAGES) return [];
   if (!carriers.every(({ part }) => hasCapacities(part))) return [];
-  const point = study.operating;
-  if (!areSignalsKnown(study, carriers, point)) return [];
+  return areSignalsKnown(study, carriers, study.operating) ? carriers : [];
+}
+
+function find(study: Study): readonly Finding[] {
+  const carriers = examined(study);
+  if (carriers.length === 0) return [];
+  const { circuit, operating: point } = study;
   const amplifiers = new Set(onlyAmplifying(study, carriers).map(({ part }) => part.name));
   // The wire alone is the least that a coil can lose: what is steady with that is steady.
   const least = stability(circuit, point);

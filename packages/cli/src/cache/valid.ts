@@ -80,6 +80,7 @@ const isSet: Test = (value) =>
     waiting: (waiting) => every(waiting, isText),
     unreadLines: (lines) => every(lines, isOffset),
     waived: (waived) => every(waived, isWaived),
+    notRun: (ids) => every(ids, isText),
   });
 
 /** What a cache keeps of the pages of a file. */

@@ -45,10 +45,10 @@ const stages: readonly (readonly [Stage, readonly Check[]])[] = [
     'numbers',
     allChecks.filter(
       ({ group, thorough }) =>
-        !isWiring.has(group) && group !== 'Reading the text' && thorough !== true,
+        !isWiring.has(group) && group !== 'Reading the text' && thorough === undefined,
     ),
   ],
-  ['thorough', allChecks.filter(({ thorough }) => thorough === true)],
+  ['thorough', allChecks.filter(({ thorough }) => thorough !== undefined)],
 ];
 
 /**
