@@ -1,5 +1,5 @@
-import { frequencyNamed, tourLevels, visible } from '@setwright/report';
-import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import { tourLevels, visible } from '@setwright/report';
+import { Command, CommanderError, Option } from 'commander';
 import { bench, benchFormats } from './bench.ts';
 import { check, checkFormats, type Help } from './check.ts';
 import { collection } from './collection.ts';
@@ -12,10 +12,23 @@ import { explain } from './explain.ts';
 import { faults, faultsFormats } from './faults.ts';
 import { format } from './format.ts';
 import { newSet } from './new.ts';
-import { pageFormats } from './page-files.ts';
+import { frequency, readingList, scale, shard, wholeNumber } from './option-words.ts';
+import {
+  asOption,
+  cacheOption,
+  groundOption,
+  jobsOption,
+  pageFormatOption,
+  pageOption,
+  receiverOption,
+  stationsOption,
+  symbolsOption,
+  themeOption,
+  timeLimitOption,
+  unitsOption,
+} from './options.ts';
 import { response, responseFormats } from './response.ts';
 import type { Server } from './serve.ts';
-import { type Shard, shardNamed } from './shard.ts';
 import { report } from './sheet-command.ts';
 import type { Streams } from './streams.ts';
 import { suspects, suspectsFormats } from './suspects.ts';
@@ -414,16 +427,8 @@ Example:
     )
     .option('--values', 'letter reckoned numbers at their parts: volts, bias, bands', false)
     .option('--stages', 'shade and name the stages', false)
-    .addOption(
-      new Option('--theme <name>', 'the ground it is drawn for')
-        .choices(['light', 'dark', 'transparent'])
-        .default('light'),
-    )
-    .addOption(
-      new Option('--symbols <style>', 'symbols of today, or as the 1920s drew them')
-        .choices(['modern', 'period'])
-        .default('modern'),
-    )
+    .addOption(groundOption())
+    .addOption(symbolsOption())
     .addOption(
       new Option('--page <paper>', 'on a sheet with a title block, as large as it goes').choices(
         paperNames,
@@ -438,9 +443,7 @@ Example:
     .addOption(
       new Option('--scale <number>', 'dots of a PNG for each unit of the drawing').argParser(scale),
     )
-    .addOption(
-      new Option('--receiver <which>', 'of a file with several sets: its number or its title'),
-    )
+    .addOption(receiverOption())
     .addOption(unitsOption())
     .addHelpText(
       'after',
@@ -471,28 +474,15 @@ Examples:
       'Makes the guided tour of a set: an ordered walk from its batteries to what fails, made from the text alone, with the schematic lit step by step. As one page for a browser, which fetches nothing from anywhere, or as Markdown with a picture beside every step.',
     )
     .argument('<file>', 'the file of a set; - for standard input')
-    .option(
-      '-o, --output <file>',
-      'where to write it, ending in .html or .md; a page to standard output where not given',
-    )
-    .addOption(
-      new Option('--format <name>', 'by the ending of the file where not given').choices(
-        pageFormats,
-      ),
-    )
+    .addOption(pageOption())
+    .addOption(pageFormatOption())
     .addOption(
       new Option('--level <who>', 'whom it is for: those who are new to it, or who mend such sets')
         .choices(tourLevels)
         .default('restorer'),
     )
-    .addOption(
-      new Option('--receiver <which>', 'of a file with several sets: its number or its title'),
-    )
-    .addOption(
-      new Option('--symbols <style>', 'symbols of today, or as the 1920s drew them')
-        .choices(['modern', 'period'])
-        .default('modern'),
-    )
+    .addOption(receiverOption())
+    .addOption(symbolsOption())
     .addOption(unitsOption())
     .addHelpText(
       'after',
@@ -526,16 +516,8 @@ Examples:
       false,
     )
     .option('-o, --output <file>', 'where to draw it, ending in .svg or .png, besides the words')
-    .addOption(
-      new Option('--theme <name>', 'the ground it is drawn for')
-        .choices(['light', 'dark', 'transparent'])
-        .default('light'),
-    )
-    .addOption(
-      new Option('--symbols <style>', 'symbols of today, or as the 1920s drew them')
-        .choices(['modern', 'period'])
-        .default('modern'),
-    )
+    .addOption(groundOption())
+    .addOption(symbolsOption())
     .addOption(unitsOption())
     .addHelpText(
       'after',
@@ -587,28 +569,15 @@ Example:
       'Makes the service sheet of a set, to be pinned above the bench or handed over with it: cautions, schematic, supplies, parts, coil data, dial chart, gain and selectivity, a bench chart to write in, what common faults look like, findings still open, what is meant so, what is not known. As one page that is ready for print and fetches nothing, or as Markdown with pictures beside it.',
     )
     .argument('<file>', 'the file of a set; - for standard input')
-    .option(
-      '-o, --output <file>',
-      'where to write it, ending in .html or .md; a page to standard output where not given',
-    )
-    .addOption(
-      new Option('--format <name>', 'by the ending of the file where not given').choices(
-        pageFormats,
-      ),
-    )
-    .addOption(
-      new Option('--receiver <which>', 'of a file with several sets: its number or its title'),
-    )
+    .addOption(pageOption())
+    .addOption(pageFormatOption())
+    .addOption(receiverOption())
     .option(
       '--bench <title>',
       'the bench of the text whose meter and readings count, not its first',
     )
     .option('--date <text>', 'a date to print; without it there is a line to write one on')
-    .addOption(
-      new Option('--symbols <style>', 'symbols of today, or as the 1920s drew them')
-        .choices(['modern', 'period'])
-        .default('modern'),
-    )
+    .addOption(symbolsOption())
     .addOption(unitsOption())
     .addOption(
       new Option(
@@ -689,116 +658,4 @@ enter: setwright serve --stdio`,
     )
     .action(() => drawing?.server().serveStdio());
   return program;
-}
-
-function asOption() {
-  return new Option(
-    '--as <state>',
-    'take the parts as they are written, or as they were found on the bench',
-  )
-    .choices(['written', 'found'])
-    .default('written');
-}
-
-function jobsOption() {
-  return new Option(
-    '--jobs <number>',
-    'processes that share a collection; as many as processor cores where not given',
-  ).argParser(jobs);
-}
-
-function cacheOption() {
-  return new Option(
-    '--cache <folder>',
-    'keep results in this folder from run to run, and do only what changed',
-  );
-}
-
-function timeLimitOption(usual: string) {
-  return new Option(
-    '--time-limit <seconds>',
-    `of a collection: give a file up that takes longer (usually ${usual})`,
-  ).argParser(seconds);
-}
-
-function unitsOption() {
-  return new Option('--units <style>', 'units as on the parts of the time, or SI units')
-    .choices(['period', 'si'])
-    .default('period');
-}
-
-function stationsOption() {
-  return new Option(
-    '--stations <list>',
-    'stations with commas between, in kilocycles where no unit is said',
-  ).argParser(stationList);
-}
-
-function themeOption() {
-  return new Option('--theme <name>', 'colors of the chart; auto follows whoever looks at it')
-    .choices(['auto', 'light', 'dark'])
-    .default('auto');
-}
-
-/** Readings of a dial, in the order of the log. */
-function readingList(text: string): readonly number[] {
-  const all = text.split(',').map((each) => each.trim());
-  if (!all.every((each) => /^\d{1,6}(?:\.\d{1,6})?$/.test(each)))
-    throw new InvalidArgumentError('Give readings of a dial, as in: 27, 43.5, 61.');
-  return [...new Set(all.map(Number))];
-}
-
-function frequency(text: string): number {
-  const hertz = frequencyNamed(text);
-  if (hertz === undefined)
-    throw new InvalidArgumentError('Give a frequency, as in: 610, 1.2 Mc or 360 meters.');
-  return hertz;
-}
-
-/** More stations than this are no list that somebody wrote. */
-const MOST_STATIONS = 1000;
-
-function stationList(text: string): number[] {
-  const names = text.split(',').filter((name) => name.trim() !== '');
-  if (names.length === 0 || names.length > MOST_STATIONS)
-    throw new InvalidArgumentError('Name stations, as in: 610, 780, 1.2 Mc.');
-  return [...new Set(names.map(frequency))].sort((a, b) => a - b);
-}
-
-/** Larger or smaller than this is no scale that somebody means. */
-const LARGEST_SCALE = 40;
-
-function scale(text: string): number {
-  const value = Number(text);
-  if (!/^\d*\.?\d+$/.test(text) || value < 0.1 || value > LARGEST_SCALE)
-    throw new InvalidArgumentError(`Give a number from 0.1 to ${LARGEST_SCALE}, as in: 2.`);
-  return value;
-}
-
-/** More processes than this are a slip of the fingers. */
-const MOST_JOBS = 256;
-
-function jobs(text: string): number {
-  const value = Number(text);
-  if (!/^\d{1,3}$/.test(text) || value < 1 || value > MOST_JOBS)
-    throw new InvalidArgumentError(`Give a whole number from 1 to ${MOST_JOBS}.`);
-  return value;
-}
-
-function seconds(text: string): number {
-  const value = Number(text);
-  if (!/^\d*\.?\d+$/.test(text) || value <= 0)
-    throw new InvalidArgumentError('Give seconds, as in: 60.');
-  return value;
-}
-
-function shard(text: string): Shard {
-  const named = shardNamed(text);
-  if (!named) throw new InvalidArgumentError('Give the run and how many there are, as in: 2/5.');
-  return named;
-}
-
-function wholeNumber(text: string): number {
-  if (!/^\d{1,9}$/.test(text)) throw new InvalidArgumentError('Give a whole number, 0 or more.');
-  return Number(text);
 }

@@ -1,8 +1,8 @@
 import { line, symbol, symbolsFill } from 'd3-shape';
+import { escaped } from '../text/escaped.ts';
 import { type Chart, type Curve, namedCurves, type Panel, type Point } from './chart.ts';
 import { curveLook, dark, type Looks, light, paper } from './looks.ts';
 import { scaleOf, ticksOf } from './scales.ts';
-import { escaped, place } from './svg-text.ts';
 
 /** `paper` is for print: black on white. */
 export type Theme = 'auto' | 'light' | 'dark' | 'paper';
@@ -235,4 +235,9 @@ function text(x: number, y: number, words: string, look: TextLook): string {
   const size = look.size ? ` font-size="${look.size}"` : '';
   const weight = look.weight ? ` font-weight="${look.weight}"` : '';
   return `<text class="${look.class}" x="${place(x)}" y="${place(y)}" fill="${look.fill}"${anchor}${size}${weight}>${escaped(words)}</text>`;
+}
+
+/** A number as SVG has it, no finer than can be seen. */
+function place(value: number): string {
+  return String(Math.round(value * 10) / 10);
 }

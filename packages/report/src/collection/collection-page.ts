@@ -1,6 +1,6 @@
+import { escaped } from '../text/escaped.ts';
 import { visible } from '../text/visible.ts';
 import { counted, listed } from '../text/words.ts';
-import { escaped } from '../tour/page/html.ts';
 import type { Digest } from '../tour/page/tour-page.ts';
 import { collectionScript } from './collection-script.ts';
 import { collectionStyle } from './collection-style.ts';

@@ -1,10 +1,10 @@
 import type { TunedCircuit } from '@setwright/analysis';
-import type { Circuit } from '@setwright/circuit';
+import { type Circuit, rolesOf } from '@setwright/circuit';
 
 /** Whether a tuned circuit is that of an oscillator in a stage of its own. */
 export function isOscillator(circuit: Circuit, { windings }: TunedCircuit): boolean {
-  return windings.some(({ edge }) => {
-    const roles = rolesOf(circuit, edge.part);
+  return windings.some((winding) => {
+    const roles = rolesOfWinding(circuit, winding);
     return roles.includes('oscillator') && !roles.includes('mixer');
   });
 }
@@ -21,14 +21,17 @@ export function intermediateFrequency(
   if (stated) return stated.values.tuned?.value;
   const found = tuned
     .filter(({ windings }) =>
-      windings.some(({ edge }) => rolesOf(circuit, edge.part).includes('intermediate')),
+      windings.some((winding) => rolesOfWinding(circuit, winding).includes('intermediate')),
     )
     .flatMap(({ lowest }) => lowest.value ?? [])
     .sort((a, b) => a - b);
   return found[Math.floor((found.length - 1) / 2)];
 }
 
-function rolesOf(circuit: Circuit, part: string): readonly string[] {
-  const stage = circuit.partNamed.get(part)?.stage;
-  return circuit.stages.find(({ name }) => name === stage)?.roles ?? [];
+function rolesOfWinding(
+  circuit: Circuit,
+  { edge }: TunedCircuit['windings'][number],
+): readonly string[] {
+  const part = circuit.partNamed.get(edge.part);
+  return part ? rolesOf(circuit, part) : [];
 }

@@ -1,6 +1,6 @@
 import { svgOf } from '../../chart/svg-chart.ts';
+import { escaped } from '../../text/escaped.ts';
 import { together } from '../../text/together.ts';
-import { escaped } from '../../tour/page/html.ts';
 import type { Digest } from '../../tour/page/tour-page.ts';
 import { NOT_KNOWN } from '../cells.ts';
 import type {

@@ -1,15 +1,3 @@
-import { visible } from '../../text/visible.ts';
-
-/** Text as it stands in HTML and in its attributes; what a page would act on stands by its code. */
-export function escaped(text: string): string {
-  return visible(text)
-    .replaceAll('&', '&amp;')
-    .replaceAll('<', '&lt;')
-    .replaceAll('>', '&gt;')
-    .replaceAll('"', '&quot;')
-    .replaceAll("'", '&#39;');
-}
-
 /** Data for a script element, in which no text can end the element. */
 export function asData(value: unknown): string {
   return JSON.stringify(value)

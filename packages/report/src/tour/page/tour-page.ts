@@ -1,6 +1,7 @@
+import { escaped } from '../../text/escaped.ts';
 import { visible } from '../../text/visible.ts';
 import type { Tour, TourStep } from '../tour.ts';
-import { asData, escaped, unescaped } from './html.ts';
+import { asData, unescaped } from './html.ts';
 import { pageScript } from './script.ts';
 import { pageStyle } from './style.ts';
 import { layered } from './svg-layers.ts';
