@@ -2,6 +2,7 @@ import {
   type Branch,
   type Circuit,
   type Conduction,
+  isBias,
   isFilamentSupply,
   isSupply,
   type JoinedBranch,
@@ -69,11 +70,6 @@ function isFilamentLead(circuit: Circuit, branch: JoinedBranch): boolean {
     default:
       return false;
   }
-}
-
-/** A supply for grids: called C, or with a tap below its zero. */
-function isBias(part: Part): boolean {
-  return /^C/i.test(part.name) || part.supplyTaps.some(({ volts }) => (volts ?? 0) < 0);
 }
 
 /**

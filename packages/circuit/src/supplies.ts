@@ -62,3 +62,11 @@ export function openVolts(part: Part, tap: SupplyTap): number | undefined {
   const lost = tap === zero ? 0 : (tap.atLoad ?? 0) * (tap.resistance ?? 0);
   return tap.volts - zero.volts + lost;
 }
+
+/** Whether a supply is for bias: its taps lie below its own zero, or it is called C. */
+export function isBias(part: Part): boolean {
+  return (
+    isSupply(part) &&
+    (part.supplyTaps.some(({ volts }) => volts !== undefined && volts < 0) || /^C/i.test(part.name))
+  );
+}

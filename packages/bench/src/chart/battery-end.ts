@@ -1,5 +1,4 @@
-import { isFilamentSupply, isSupply, type Part } from '@setwright/circuit';
-import { isBias } from '../edits/usual-faults.ts';
+import { isBias, isFilamentSupply, isSupply, type Part } from '@setwright/circuit';
 
 /** Below which share of its printed volts a battery is at its end, and who says so. */
 export interface BatteryEnd {

@@ -3,12 +3,13 @@ import {
   type BenchEntry,
   type Circuit,
   emitterOf,
+  isBias,
   isSupply,
   lowestTap,
   type Part,
   zeroTap,
 } from '@setwright/circuit';
-import { groundTerminal, isBias, zeroOfFilaments } from '../edits/usual-faults.ts';
+import { groundTerminal, zeroOfFilaments } from '../edits/usual-faults.ts';
 import { type Spot, spot, type Taken } from './spot.ts';
 
 /** Kinds of two ends whose ohms a restorer measures. */

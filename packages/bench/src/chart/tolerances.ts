@@ -1,12 +1,12 @@
 import type { Parameter } from '@setwright/analysis';
 import {
   type Circuit,
+  isBias,
   isFilamentSupply,
   isSupply,
   type Part,
   type PartKindName,
 } from '@setwright/circuit';
-import { isBias } from '../edits/usual-faults.ts';
 
 /** By how much something may be above or below what is written, as a share. */
 export interface Deviation {

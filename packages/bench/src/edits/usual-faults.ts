@@ -1,4 +1,11 @@
-import { type Circuit, isFilamentSupply, isSupply, type Part, spread } from '@setwright/circuit';
+import {
+  type Circuit,
+  isBias,
+  isFilamentSupply,
+  isSupply,
+  type Part,
+  spread,
+} from '@setwright/circuit';
 
 /*
  * How far a fault goes where a `suppose` does not say. All are common practice of the trade, from
@@ -54,14 +61,6 @@ export function tired(part: Part): { readonly share: number; readonly ohms: numb
   if (part.words.has('storage') || (!part.words.has('dry') && spread(part) % 2 === 0))
     return { share: STORAGE_END, ohms: undefined };
   return { share: DRY_CELL_END, ohms: spread(part) };
-}
-
-/** A battery that bias comes from: its taps lie below its own zero, or it is called C. */
-export function isBias(part: Part): boolean {
-  return (
-    isSupply(part) &&
-    (part.supplyTaps.some(({ volts }) => volts !== undefined && volts < 0) || /^C/i.test(part.name))
-  );
 }
 
 /** Ohms at which a condenser leaks once it does. */

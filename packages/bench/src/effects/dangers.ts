@@ -1,7 +1,6 @@
 import type { ChangedRest, TubeInChange } from '@setwright/analysis';
-import { isFilamentSupply, isSupply, type Part } from '@setwright/circuit';
+import { isBias, isFilamentSupply, isSupply, type Part } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
-import { isBias } from '../edits/usual-faults.ts';
 import type { SetStanding } from '../edits/workbench.ts';
 
 /** A filament over its rating by this share ages fast; by that it is lost at once. */

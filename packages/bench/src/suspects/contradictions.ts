@@ -3,6 +3,7 @@ import {
   type Bench,
   type Circuit,
   conductionOf,
+  isBias,
   isFilamentSupply,
   isSupply,
   type Part,
@@ -15,7 +16,6 @@ import { formatQuantity } from '@setwright/units';
 import { errorOf, type Meter, meterOf, scaleFor } from '../chart/meter.ts';
 import { calledSo, type Taken } from '../chart/spot.ts';
 import { takenSpots } from '../chart/spots.ts';
-import { isBias } from '../edits/usual-faults.ts';
 
 /** Readings that cannot all be true, whatever is faulty. */
 export interface Contradiction {

@@ -1,5 +1,12 @@
-import { isFilamentSupply, isSupply, lowestTap, type Part, zeroTap } from '@setwright/circuit';
-import { isBias, tired } from '../../edits/usual-faults.ts';
+import {
+  isBias,
+  isFilamentSupply,
+  isSupply,
+  lowestTap,
+  type Part,
+  zeroTap,
+} from '@setwright/circuit';
+import { tired } from '../../edits/usual-faults.ts';
 import { type CatalogueRow, type FaultSaid, PRACTICE } from '../fault.ts';
 import { changed, endOf, joined, ohms, opened, said, shorted, volts } from './say.ts';
 
