@@ -1,5 +1,5 @@
 import type { Finding, Severity } from '@setwright/circuit';
-import { worse } from './finding.ts';
+import { worse } from './words/finding.ts';
 
 /**
  * Who speaks first, the most basic first. A finding is dropped when one that stands before it here

@@ -2,13 +2,13 @@ import type { TubeLaws } from '@setwright/analysis';
 import type { Circuit, Finding, Place, Waiver } from '@setwright/circuit';
 import { allChecks } from './all.ts';
 import type { Check } from './check.ts';
-import { worse } from './finding.ts';
 import { leftOut } from './left-out.ts';
 import { byPrecedence } from './precedence.ts';
 import { quickChecks } from './quick.ts';
 import { asSeenHere } from './seen-here.ts';
 import { type Study, studyOf } from './study.ts';
 import { unknownWaivers } from './unknown-waivers.ts';
+import { worse } from './words/finding.ts';
 
 const ids = allChecks.map(({ id }) => id);
 

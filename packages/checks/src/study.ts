@@ -17,10 +17,10 @@ import {
   type Settings,
   settingsOverPositions,
 } from '@setwright/circuit';
-import { type FilamentGroup, filamentGroupsOf } from './filament-groups.ts';
-import { foundOf } from './found-parts.ts';
-import { type RadioStudy, radioStudyOf } from './radio-study.ts';
-import { type TubeAt, tubesOf } from './tubes.ts';
+import { type FilamentGroup, filamentGroupsOf } from './filaments/filament-groups.ts';
+import { type RadioStudy, radioStudyOf } from './radio/radio-study.ts';
+import { foundOf } from './sizes/found-parts.ts';
+import { type TubeAt, tubesOf } from './tubes/tubes.ts';
 
 /** A set with what the checks ask of it, each computed once and only when asked for. */
 export interface Study {

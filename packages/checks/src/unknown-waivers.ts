@@ -1,6 +1,6 @@
 import type { Circuit, Finding } from '@setwright/circuit';
 import { nearest } from '@setwright/units';
-import { finding } from './finding.ts';
+import { finding } from './words/finding.ts';
 
 /** `meant` lines that name a check which does not exist: they would silence nothing. */
 export function unknownWaivers(circuit: Circuit, ids: readonly string[]): Finding[] {

@@ -4,8 +4,8 @@ import { describe, expect, test } from 'vitest';
 import { allChecks } from '../src/all.ts';
 import type { Check } from '../src/check.ts';
 import { pageOf } from '../src/explain.ts';
-import { worse } from '../src/finding.ts';
 import { checkCircuit } from '../src/run.ts';
+import { worse } from '../src/words/finding.ts';
 import { circuitOf } from './support.ts';
 import { withFix } from './trying.ts';
 

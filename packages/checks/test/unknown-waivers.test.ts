@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { readingExample } from '../src/reading-example.ts';
+import { readingExample } from '../src/examples/reading-example.ts';
 import { unknownWaivers } from '../src/unknown-waivers.ts';
 import { circuitOf } from './support.ts';
 

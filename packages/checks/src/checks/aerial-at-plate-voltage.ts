@@ -13,15 +13,15 @@ import {
 } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { withEveryContactClosed } from '../every-contact.ts';
-import { alsoPart, finding } from '../finding.ts';
-import { joinsBetween } from '../joins-between.ts';
-import { leastOhms } from '../least-ohms.ts';
-import { isPlateSupply, plateTapsOf } from '../plate-feed.ts';
-import { sentence, standingFirst } from '../position-words.ts';
 import type { Study } from '../study.ts';
-import { tapJunction, tapTerminal, tapWords } from '../supply-words.ts';
-import { distinct, linesOfWay, partsOfWay, wayWords } from '../way-words.ts';
+import { isPlateSupply, plateTapsOf } from '../supplies/plate-feed.ts';
+import { withEveryContactClosed } from '../wiring/every-contact.ts';
+import { joinsBetween } from '../wiring/joins-between.ts';
+import { leastOhms } from '../wiring/least-ohms.ts';
+import { alsoPart, finding } from '../words/finding.ts';
+import { sentence, standingFirst } from '../words/position-words.ts';
+import { tapJunction, tapTerminal, tapWords } from '../words/supply-words.ts';
+import { distinct, linesOfWay, partsOfWay, wayWords } from '../words/way-words.ts';
 
 /** Through more than this, in ohms, a touch is not felt. Common practice. */
 const MOST_OHMS = 1e6;

@@ -1,19 +1,19 @@
 import type { TubeAtWork } from '@setwright/analysis';
 import type { Conduction, Finding, Part, Severity } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
-import { type AudioLinks, audioLinks } from '../audio-links.ts';
+import { type AudioLinks, audioLinks } from '../audio/audio-links.ts';
+import { ironTransformers } from '../audio/iron-transformers.ts';
+import { type SignalGroups, signalGroups } from '../audio/signal-groups.ts';
+import { turnsRatio } from '../audio/turns-ratio.ts';
 import type { Check } from '../check.ts';
-import { revalued } from '../edits.ts';
-import { alsoPart, finding } from '../finding.ts';
-import { guessesOf } from '../guesses.ts';
-import { ironTransformers } from '../iron-transformers.ts';
-import { isAdjustable } from '../parts-played.ts';
-import { sampleSet } from '../sample-set.ts';
-import { type SignalGroups, signalGroups } from '../signal-groups.ts';
-import { stillPoints } from '../still-points.ts';
+import { sampleSet } from '../examples/sample-set.ts';
+import { revalued } from '../fixes/edits.ts';
+import { guessesOf } from '../sizes/guesses.ts';
+import { isAdjustable } from '../sizes/parts-played.ts';
 import type { Study } from '../study.ts';
-import type { TubeAt } from '../tubes.ts';
-import { turnsRatio } from '../turns-ratio.ts';
+import type { TubeAt } from '../tubes/tubes.ts';
+import { stillPoints } from '../wiring/still-points.ts';
+import { alsoPart, finding } from '../words/finding.ts';
 
 /** Below so many hertz a corner is worth a word, and below so many a warning. Common practice. */
 const WORTH_A_WORD = 3000;

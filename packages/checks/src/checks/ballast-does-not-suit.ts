@@ -1,8 +1,8 @@
 import type { Finding, Part } from '@setwright/circuit';
 import type { Check } from '../check.ts';
-import type { FilamentGroup } from '../filament-groups.ts';
-import { amperes, named } from '../filament-words.ts';
-import { alsoPart, finding, listed } from '../finding.ts';
+import type { FilamentGroup } from '../filaments/filament-groups.ts';
+import { amperes, named } from '../words/filament-words.ts';
+import { alsoPart, finding, listed } from '../words/finding.ts';
 
 /** A ballast may differ from what its tubes draw by this much. Common practice. */
 const CLOSE_ENOUGH = 0.1;

@@ -2,11 +2,11 @@ import { type TunedCircuit, tunedCircuits } from '@setwright/analysis';
 import type { Finding, Part } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { rewound } from '../edits.ts';
-import { alsoPart, finding, listed } from '../finding.ts';
-import { type SignalCircuit, signalCircuits } from '../signal-circuits.ts';
+import { rewound } from '../fixes/edits.ts';
+import { type SignalCircuit, signalCircuits } from '../radio/signal-circuits.ts';
+import { turnsFor } from '../radio/turns-for.ts';
 import type { Study } from '../study.ts';
-import { turnsFor } from '../turns-for.ts';
+import { alsoPart, finding, listed } from '../words/finding.ts';
 
 /** Positions times parts beyond which the union over positions is not looked at. */
 const MOST_WORK = 20_000;

@@ -7,15 +7,15 @@ import {
 } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { alsoPart, finding, listed } from '../finding.ts';
-import { drives, type LoopSomewhere, loopsAtAnyPosition } from '../loops-at-any-position.ts';
-import { sentence, standingFirst } from '../position-words.ts';
-import { takenOff } from '../rewired.ts';
-import { type SourceLoop, tapsOfLoop } from '../source-loops.ts';
+import { takenOff } from '../fixes/rewired.ts';
 import type { Study } from '../study.ts';
-import { tapWords } from '../supply-words.ts';
-import { distinct, linesOfWay, partsOfWay, wayWords } from '../way-words.ts';
-import { FEW_OHMS, ohmsOfWire } from '../wire-ohms.ts';
+import { drives, type LoopSomewhere, loopsAtAnyPosition } from '../wiring/loops-at-any-position.ts';
+import { type SourceLoop, tapsOfLoop } from '../wiring/source-loops.ts';
+import { FEW_OHMS, ohmsOfWire } from '../wiring/wire-ohms.ts';
+import { alsoPart, finding, listed } from '../words/finding.ts';
+import { sentence, standingFirst } from '../words/position-words.ts';
+import { tapWords } from '../words/supply-words.ts';
+import { distinct, linesOfWay, partsOfWay, wayWords } from '../words/way-words.ts';
 
 /** Volts within this part of one another count as equal. Common practice. */
 const NEARLY_EQUAL = 0.05;

@@ -9,12 +9,12 @@ import {
   zeroTap,
 } from '@setwright/circuit';
 import type { Check } from '../check.ts';
-import { alsoPart, finding, listed } from '../finding.ts';
-import { outsideBridges } from '../outside.ts';
-import { judgedOverPositions, standingWords } from '../positions.ts';
 import type { Study } from '../study.ts';
-import { tapTerminal, tapWords } from '../supply-words.ts';
-import { type UnjoinedSupplies, unjoinedSupplies } from '../unjoined-supplies.ts';
+import { type UnjoinedSupplies, unjoinedSupplies } from '../supplies/unjoined-supplies.ts';
+import { outsideBridges } from '../wiring/outside.ts';
+import { judgedOverPositions, standingWords } from '../wiring/positions.ts';
+import { alsoPart, finding, listed } from '../words/finding.ts';
+import { tapTerminal, tapWords } from '../words/supply-words.ts';
 
 /** So many tubes are named one by one. */
 const MOST_NAMED = 5;

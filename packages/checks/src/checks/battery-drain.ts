@@ -1,11 +1,11 @@
 import type { Finding, Part } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { amperes } from '../filament-words.ts';
-import { alsoPart, finding, listed } from '../finding.ts';
-import { guessesOf } from '../guesses.ts';
-import { isPlateSupply } from '../plate-feed.ts';
+import { guessesOf } from '../sizes/guesses.ts';
 import type { Study } from '../study.ts';
+import { isPlateSupply } from '../supplies/plate-feed.ts';
+import { amperes } from '../words/filament-words.ts';
+import { alsoPart, finding, listed } from '../words/finding.ts';
 
 /**
  * A large dry cell holds about 30 ampere-hours when it gives a quarter ampere, a few hours a day:

@@ -9,15 +9,15 @@ import {
 } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { detectingCondenserOf } from '../detecting.ts';
-import { alsoPart, finding, listed } from '../finding.ts';
-import { judgedOverPositions, standingWords } from '../positions.ts';
-import { turnedRound } from '../rewired.ts';
+import { turnedRound } from '../fixes/rewired.ts';
 import type { Study } from '../study.ts';
-import { type SupplyPassed, suppliesFromFilaments } from '../supplies-on-way.ts';
-import { tapWords } from '../supply-words.ts';
-import { isDiode, type TubeAt } from '../tubes.ts';
-import { distinct } from '../way-words.ts';
+import { type SupplyPassed, suppliesFromFilaments } from '../supplies/supplies-on-way.ts';
+import { detectingCondenserOf } from '../tubes/detecting.ts';
+import { isDiode, type TubeAt } from '../tubes/tubes.ts';
+import { judgedOverPositions, standingWords } from '../wiring/positions.ts';
+import { alsoPart, finding, listed } from '../words/finding.ts';
+import { tapWords } from '../words/supply-words.ts';
+import { distinct } from '../words/way-words.ts';
 
 /** Less than this, in volts, is within what a rheostat's setting does. Common practice. */
 const LEAST_VOLTS = 0.05;

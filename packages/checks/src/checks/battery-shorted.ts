@@ -1,15 +1,15 @@
 import { type Circuit, type Finding, isSupply, type Part } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { finding, listed } from '../finding.ts';
-import { type LoopSomewhere, loopsAtAnyPosition } from '../loops-at-any-position.ts';
-import { sentence, standingFirst } from '../position-words.ts';
-import { takenOff } from '../rewired.ts';
-import { type SourceLoop, tapsOfLoop } from '../source-loops.ts';
+import { takenOff } from '../fixes/rewired.ts';
 import type { Study } from '../study.ts';
-import { tapJunction, tapWords } from '../supply-words.ts';
-import { linesOfWay, partsOfWay, partWords, wayWords } from '../way-words.ts';
-import { FEW_OHMS, ohmsOfWire } from '../wire-ohms.ts';
+import { type LoopSomewhere, loopsAtAnyPosition } from '../wiring/loops-at-any-position.ts';
+import { type SourceLoop, tapsOfLoop } from '../wiring/source-loops.ts';
+import { FEW_OHMS, ohmsOfWire } from '../wiring/wire-ohms.ts';
+import { finding, listed } from '../words/finding.ts';
+import { sentence, standingFirst } from '../words/position-words.ts';
+import { tapJunction, tapWords } from '../words/supply-words.ts';
+import { linesOfWay, partsOfWay, partWords, wayWords } from '../words/way-words.ts';
 
 /** Less than this, in volts, is a slip of the pencil and no supply. */
 const LEAST_VOLTS = 0.3;

@@ -10,9 +10,9 @@ import {
   zeroTap,
 } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
-import { benchExample } from '../bench-example.ts';
 import type { Check } from '../check.ts';
-import { finding } from '../finding.ts';
+import { benchExample } from '../examples/bench-example.ts';
+import { finding } from '../words/finding.ts';
 
 /** Ohms inside a battery that are so many times those written are those of a tired one. */
 const TIRED_TIMES = 3;

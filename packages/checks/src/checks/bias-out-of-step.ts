@@ -1,18 +1,18 @@
 import type { TubeAtWork } from '@setwright/analysis';
 import { type Finding, openVolts } from '@setwright/circuit';
-import { aboutAmperes, aboutTimes, aboutVolts } from '../about.ts';
-import { type AudioLinks, amplifiesAudio, audioLinks } from '../audio-links.ts';
+import { type AudioLinks, amplifiesAudio, audioLinks } from '../audio/audio-links.ts';
 import type { Check } from '../check.ts';
-import { alsoPart, finding } from '../finding.ts';
-import { guessesOf } from '../guesses.ts';
-import { type Feed, PLATE_RESISTOR, plateFeeds } from '../plate-feed.ts';
-import { isOverPlateLimit, overCurrentOf } from '../plate-limits.ts';
-import { type PublishedBias, publishedAt, publishedOn } from '../published-bias.ts';
-import { type Rails, railsOf } from '../rails.ts';
-import { betterTap, returnedTo, returnTap } from '../return-tap.ts';
-import { sampleSet } from '../sample-set.ts';
+import { sampleSet } from '../examples/sample-set.ts';
+import { betterTap, returnedTo, returnTap } from '../grids/return-tap.ts';
+import { guessesOf } from '../sizes/guesses.ts';
 import type { Study } from '../study.ts';
-import { isDiode, type TubeAt } from '../tubes.ts';
+import { type Feed, PLATE_RESISTOR, plateFeeds } from '../supplies/plate-feed.ts';
+import { type Rails, railsOf } from '../supplies/rails.ts';
+import { isOverPlateLimit, overCurrentOf } from '../tubes/plate-limits.ts';
+import { type PublishedBias, publishedAt, publishedOn } from '../tubes/published-bias.ts';
+import { isDiode, type TubeAt } from '../tubes/tubes.ts';
+import { aboutAmperes, aboutTimes, aboutVolts } from '../words/about.ts';
+import { alsoPart, finding } from '../words/finding.ts';
 
 /** Plate current over the published one, above and below which a bias is out of step. */
 const MOST_TIMES = 1.6;

@@ -7,15 +7,15 @@ import {
 } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { alsoPart, finding, listed } from '../finding.ts';
-import { joinsBetween } from '../joins-between.ts';
-import { judgedOverPositions, standingWords } from '../positions.ts';
-import { turnedRound } from '../rewired.ts';
+import { turnedRound } from '../fixes/rewired.ts';
 import type { Study } from '../study.ts';
-import { type SupplyPassed, suppliesFromFilaments } from '../supplies-on-way.ts';
-import { tapWords } from '../supply-words.ts';
-import type { TubeAt } from '../tubes.ts';
-import { distinct } from '../way-words.ts';
+import { type SupplyPassed, suppliesFromFilaments } from '../supplies/supplies-on-way.ts';
+import type { TubeAt } from '../tubes/tubes.ts';
+import { joinsBetween } from '../wiring/joins-between.ts';
+import { judgedOverPositions, standingWords } from '../wiring/positions.ts';
+import { alsoPart, finding, listed } from '../words/finding.ts';
+import { tapWords } from '../words/supply-words.ts';
+import { distinct } from '../words/way-words.ts';
 
 /** A block that stands against the rest of its stack. */
 interface Opposed {

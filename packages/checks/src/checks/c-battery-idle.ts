@@ -7,22 +7,22 @@ import {
   rolesOf,
   type SupplyTap,
 } from '@setwright/circuit';
-import { isCPost } from '../c-post.ts';
+import { ironTransformers } from '../audio/iron-transformers.ts';
 import type { Check } from '../check.ts';
-import { alsoPart, finding, junctionName, listed, nameOf } from '../finding.ts';
-import { floatingGrids } from '../floating-grid.ts';
-import { gridHomeOf } from '../grid-home.ts';
-import { ironTransformers } from '../iron-transformers.ts';
-import { contactJunctions, joinedEnds } from '../joined-ends.ts';
-import { type Rails, railsOf } from '../rails.ts';
-import { regionsOf } from '../regions.ts';
-import { retargeted } from '../retarget.ts';
-import { type ReturnEnd, returnEnds, wayTo } from '../return-path.ts';
-import { isSaidSpare } from '../said-spare.ts';
+import { retargeted } from '../fixes/retarget.ts';
+import { floatingGrids } from '../grids/floating-grid.ts';
+import { gridHomeOf } from '../grids/grid-home.ts';
+import { type ReturnEnd, returnEnds, wayTo } from '../grids/return-path.ts';
 import type { Study } from '../study.ts';
-import { tapJunction, tapTerminal, tapWords } from '../supply-words.ts';
-import { isDiode, type TubeAt } from '../tubes.ts';
-import { isUnwired } from '../unwired.ts';
+import { isCPost } from '../supplies/c-post.ts';
+import { type Rails, railsOf } from '../supplies/rails.ts';
+import { isDiode, type TubeAt } from '../tubes/tubes.ts';
+import { contactJunctions, joinedEnds } from '../wiring/joined-ends.ts';
+import { regionsOf } from '../wiring/regions.ts';
+import { isSaidSpare } from '../wiring/said-spare.ts';
+import { isUnwired } from '../wiring/unwired.ts';
+import { alsoPart, finding, junctionName, listed, nameOf } from '../words/finding.ts';
+import { tapJunction, tapTerminal, tapWords } from '../words/supply-words.ts';
 
 const set = (gridReturn: string) => `receiver "Cove Gig" {
   battery A storage {

@@ -7,12 +7,12 @@ import {
   zeroTap,
 } from '@setwright/circuit';
 import type { Check } from '../check.ts';
-import { bridged, isWritable, withLine } from '../edits.ts';
-import { alsoPart, finding, junctionName, listed } from '../finding.ts';
-import { isPlateSupply } from '../plate-feed.ts';
-import { judgedOverPositions, standingWords } from '../positions.ts';
+import { bridged, isWritable, withLine } from '../fixes/edits.ts';
 import type { Study } from '../study.ts';
-import type { TubeAt } from '../tubes.ts';
+import { isPlateSupply } from '../supplies/plate-feed.ts';
+import type { TubeAt } from '../tubes/tubes.ts';
+import { judgedOverPositions, standingWords } from '../wiring/positions.ts';
+import { alsoPart, finding, junctionName, listed } from '../words/finding.ts';
 
 type HeaterTube = TubeAt & { readonly cathode: End };
 

@@ -1,10 +1,10 @@
 import type { Finding, Part } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { revalued } from '../edits.ts';
-import { alsoPart, finding } from '../finding.ts';
-import { isPlateSupply } from '../plate-feed.ts';
+import { revalued } from '../fixes/edits.ts';
 import type { Study } from '../study.ts';
+import { isPlateSupply } from '../supplies/plate-feed.ts';
+import { alsoPart, finding } from '../words/finding.ts';
 
 /** A fresh battery gives this much of what is printed on it. Common practice. */
 const FRESH = 1.07;

@@ -13,13 +13,13 @@ import {
 } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { withEveryContactClosed } from '../every-contact.ts';
-import { exchanged } from '../exchange.ts';
-import { alsoPart, finding, listed, nameOf } from '../finding.ts';
-import { leastOhms, type Way } from '../least-ohms.ts';
-import { standingWords } from '../positions.ts';
+import { exchanged } from '../fixes/exchange.ts';
 import type { Study } from '../study.ts';
-import { tapWords } from '../supply-words.ts';
+import { withEveryContactClosed } from '../wiring/every-contact.ts';
+import { leastOhms, type Way } from '../wiring/least-ohms.ts';
+import { standingWords } from '../wiring/positions.ts';
+import { alsoPart, finding, listed, nameOf } from '../words/finding.ts';
+import { tapWords } from '../words/supply-words.ts';
 
 /** The rest of the way is next to nothing when it has less than this part of the control's ohms. */
 const NEXT_TO_NOTHING = 1 / 10;

@@ -8,13 +8,13 @@ import {
   type Settings,
 } from '@setwright/circuit';
 import type { Check } from '../check.ts';
-import { bridged } from '../edits.ts';
-import { alsoPart, finding } from '../finding.ts';
-import { outsideBridges } from '../outside.ts';
-import { judgedOverPositions, standingWords } from '../positions.ts';
-import { regionsOf } from '../regions.ts';
+import { bridged } from '../fixes/edits.ts';
 import type { Study } from '../study.ts';
-import { isUnwired } from '../unwired.ts';
+import { outsideBridges } from '../wiring/outside.ts';
+import { judgedOverPositions, standingWords } from '../wiring/positions.ts';
+import { regionsOf } from '../wiring/regions.ts';
+import { isUnwired } from '../wiring/unwired.ts';
+import { alsoPart, finding } from '../words/finding.ts';
 
 const set = (bypass: string) => `receiver "Cove Raft" {
   post ANT aerial

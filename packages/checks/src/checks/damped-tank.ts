@@ -2,10 +2,10 @@ import { tunedAt } from '@setwright/analysis';
 import type { Finding, Part } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { alsoPart, finding, listed } from '../finding.ts';
-import { overEveryPosition } from '../radio-positions.ts';
-import { type SignalCircuit, signalCircuits } from '../signal-circuits.ts';
+import { overEveryPosition } from '../radio/radio-positions.ts';
+import { type SignalCircuit, signalCircuits } from '../radio/signal-circuits.ts';
 import type { Study } from '../study.ts';
+import { alsoPart, finding, listed } from '../words/finding.ts';
 
 /** A tuned circuit with less Q than this is hardly one. */
 const LEAST_Q = 10;

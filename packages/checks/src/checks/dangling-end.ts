@@ -1,14 +1,14 @@
 import type { End, Finding, Part, PartKindName } from '@setwright/circuit';
 import type { Check } from '../check.ts';
-import { alsoPart, finding, listed } from '../finding.ts';
-import { gridHomeOf } from '../grid-home.ts';
-import { type JoinedEnds, joinedEnds } from '../joined-ends.ts';
-import { railsOf } from '../rails.ts';
-import { readingExample } from '../reading-example.ts';
+import { readingExample } from '../examples/reading-example.ts';
+import { led } from '../fixes/retarget.ts';
+import { gridHomeOf } from '../grids/grid-home.ts';
 import { remarksOf } from '../remarks-of.ts';
-import { led } from '../retarget.ts';
 import type { Study } from '../study.ts';
-import { otherJunction, partsAt, type TubeAt } from '../tubes.ts';
+import { railsOf } from '../supplies/rails.ts';
+import { otherJunction, partsAt, type TubeAt } from '../tubes/tubes.ts';
+import { type JoinedEnds, joinedEnds } from '../wiring/joined-ends.ts';
+import { alsoPart, finding, listed } from '../words/finding.ts';
 
 /** An end of a part that is joined to nothing, where the part's other end is in use. */
 export const danglingEnd: Check = {

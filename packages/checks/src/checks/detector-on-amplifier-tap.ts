@@ -8,14 +8,14 @@ import {
 } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { detectingLeakOf } from '../detecting.ts';
-import { alsoPart, finding, listed } from '../finding.ts';
-import { joinsBetween } from '../joins-between.ts';
-import { type Feed, plateFeeds } from '../plate-feed.ts';
 import type { Study } from '../study.ts';
-import { tapJunction, tapTerminal, tapWords } from '../supply-words.ts';
-import { otherJunction, partsAt, type TubeAt } from '../tubes.ts';
-import { distinct } from '../way-words.ts';
+import { type Feed, plateFeeds } from '../supplies/plate-feed.ts';
+import { detectingLeakOf } from '../tubes/detecting.ts';
+import { otherJunction, partsAt, type TubeAt } from '../tubes/tubes.ts';
+import { joinsBetween } from '../wiring/joins-between.ts';
+import { alsoPart, finding, listed } from '../words/finding.ts';
+import { tapJunction, tapTerminal, tapWords } from '../words/supply-words.ts';
+import { distinct } from '../words/way-words.ts';
 
 /** A plate behind this many ohms or more has a plate resistor, and far less than the tap's volts. */
 const LEAST_PLATE_RESISTOR_OHMS = 10_000;

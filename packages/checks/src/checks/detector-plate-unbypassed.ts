@@ -1,14 +1,14 @@
 import type { Finding } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { bypassed } from '../edits.ts';
-import { type Feedback, feedbacks } from '../feedback.ts';
-import { alsoPart, finding, listed, nameOf } from '../finding.ts';
-import { overEveryPosition } from '../radio-positions.ts';
-import { isAirWinding, lowestFrequency } from '../radio-use.ts';
-import { regenerativeExample } from '../regenerative-example.ts';
+import { regenerativeExample } from '../examples/regenerative-example.ts';
+import { bypassed } from '../fixes/edits.ts';
+import { type Feedback, feedbacks } from '../radio/feedback.ts';
+import { overEveryPosition } from '../radio/radio-positions.ts';
+import { isAirWinding, lowestFrequency } from '../radio/radio-use.ts';
 import type { Study } from '../study.ts';
-import { plateResistanceOf } from '../tube-data.ts';
+import { plateResistanceOf } from '../tubes/tube-data.ts';
+import { alsoPart, finding, listed, nameOf } from '../words/finding.ts';
 
 /** Less than this share of the plate's radio current leaves too little for the tickler. */
 const LEAST_SHARE = 0.5;

@@ -1,11 +1,11 @@
 import type { Finding } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { exchanged } from '../exchange.ts';
-import { alsoPart, finding, listed } from '../finding.ts';
-import { aboveGround } from '../ground.ts';
-import { MOST_SHAFT_VOLTS, type Rotor, type Shaft, shaftsOf } from '../shafts.ts';
+import { exchanged } from '../fixes/exchange.ts';
 import type { Study } from '../study.ts';
+import { aboveGround } from '../wiring/ground.ts';
+import { MOST_SHAFT_VOLTS, type Rotor, type Shaft, shaftsOf } from '../wiring/shafts.ts';
+import { alsoPart, finding, listed } from '../words/finding.ts';
 
 /** A rotor, and with it the shaft and the set-screw of its dial, far from ground. */
 export const dialShaftLive: Check = {

@@ -9,10 +9,10 @@ import {
 import type { Circuit, Finding, Gang } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { alsoPart, finding, listed } from '../finding.ts';
-import { type SignalCircuit, signalCircuits } from '../signal-circuits.ts';
+import { type SignalCircuit, signalCircuits } from '../radio/signal-circuits.ts';
+import { halfWidth } from '../radio/tuned-width.ts';
 import type { Study } from '../study.ts';
-import { halfWidth } from '../tuned-width.ts';
+import { alsoPart, finding, listed } from '../words/finding.ts';
 
 /** Two dials may read this many divisions of a hundred apart. */
 const MOST_APART = 5;

@@ -15,16 +15,16 @@ import {
   zeroTap,
 } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
-import { type SetOff, setOff } from '../battery-switches.ts';
 import type { Check } from '../check.ts';
-import { alsoPart, finding, junctionName, listed } from '../finding.ts';
-import { leastOhms } from '../least-ohms.ts';
-import { controlsMoved, standingWords } from '../positions.ts';
-import { retargeted } from '../retarget.ts';
+import { retargeted } from '../fixes/retarget.ts';
 import type { Study } from '../study.ts';
-import { tapJunction } from '../supply-words.ts';
-import { distinct, partsOfWay, partWords } from '../way-words.ts';
-import { FEW_OHMS, ohmsOfWire } from '../wire-ohms.ts';
+import { type SetOff, setOff } from '../supplies/battery-switches.ts';
+import { leastOhms } from '../wiring/least-ohms.ts';
+import { controlsMoved, standingWords } from '../wiring/positions.ts';
+import { FEW_OHMS, ohmsOfWire } from '../wiring/wire-ohms.ts';
+import { alsoPart, finding, junctionName, listed } from '../words/finding.ts';
+import { tapJunction } from '../words/supply-words.ts';
+import { distinct, partsOfWay, partWords } from '../words/way-words.ts';
 
 /** What an A or B battery may lose by insulation, in amperes. Common practice. */
 const LEAST_DRAIN = 10e-6;

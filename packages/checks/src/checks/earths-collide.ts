@@ -10,11 +10,11 @@ import {
 } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { alsoPart, finding } from '../finding.ts';
-import { sentence, standingFirst } from '../position-words.ts';
 import type { Study } from '../study.ts';
-import { tapWords } from '../supply-words.ts';
-import { distinct, partWords } from '../way-words.ts';
+import { alsoPart, finding } from '../words/finding.ts';
+import { sentence, standingFirst } from '../words/position-words.ts';
+import { tapWords } from '../words/supply-words.ts';
+import { distinct, partWords } from '../words/way-words.ts';
 
 /** Less than this, in volts, is no difference between two earths. */
 const LEAST_VOLTS = 0.3;

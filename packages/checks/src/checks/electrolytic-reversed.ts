@@ -1,12 +1,12 @@
 import { directCurrent } from '@setwright/analysis';
 import type { Circuit, End, Finding, Part } from '@setwright/circuit';
 import type { Check } from '../check.ts';
-import { exchanged } from '../exchange.ts';
-import { volts as inVolts } from '../filament-words.ts';
-import { finding, nameOf } from '../finding.ts';
-import { standingWords } from '../positions.ts';
+import { exchanged } from '../fixes/exchange.ts';
 import type { Study } from '../study.ts';
-import { otherJunction, partsAt } from '../tubes.ts';
+import { otherJunction, partsAt } from '../tubes/tubes.ts';
+import { standingWords } from '../wiring/positions.ts';
+import { volts as inVolts } from '../words/filament-words.ts';
+import { finding, nameOf } from '../words/finding.ts';
 
 /** An electrolytic bears this much the wrong way. Common practice. */
 const MOST_REVERSE = 0.5;

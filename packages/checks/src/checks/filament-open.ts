@@ -11,14 +11,14 @@ import {
   zeroTap,
 } from '@setwright/circuit';
 import type { Check } from '../check.ts';
-import { type Break, type Breaks, breaksOf, sidesOf } from '../filament-sides.ts';
-import { named } from '../filament-words.ts';
-import { alsoPart, finding, nameOf } from '../finding.ts';
-import { type JoinedGroups, joinedGroups } from '../joined-groups.ts';
-import { controlsMoved } from '../positions.ts';
-import { led } from '../retarget.ts';
+import { type Break, type Breaks, breaksOf, sidesOf } from '../filaments/filament-sides.ts';
+import { led } from '../fixes/retarget.ts';
 import type { Study } from '../study.ts';
-import type { TubeAt } from '../tubes.ts';
+import type { TubeAt } from '../tubes/tubes.ts';
+import { type JoinedGroups, joinedGroups } from '../wiring/joined-groups.ts';
+import { controlsMoved } from '../wiring/positions.ts';
+import { named } from '../words/filament-words.ts';
+import { alsoPart, finding, nameOf } from '../words/finding.ts';
 
 const set = (start: string): string => `receiver "Lantern Cove Single" {
   battery A storage {

@@ -1,8 +1,9 @@
 import type { Finding, Fix, Part } from '@setwright/circuit';
 import type { Check } from '../check.ts';
-import { revalued } from '../edits.ts';
-import { controlsOf, type FilamentControl, fixedPartsOf } from '../filament-controls.ts';
-import type { FilamentGroup } from '../filament-groups.ts';
+import { controlsOf, type FilamentControl, fixedPartsOf } from '../filaments/filament-controls.ts';
+import type { FilamentGroup } from '../filaments/filament-groups.ts';
+import { groupVolts, ohmsFor } from '../filaments/group-volts.ts';
+import { revalued } from '../fixes/edits.ts';
 import {
   hottest,
   type Lit,
@@ -13,9 +14,8 @@ import {
   rating,
   settable,
   volts,
-} from '../filament-words.ts';
-import { alsoPart, finding, listed } from '../finding.ts';
-import { groupVolts, ohmsFor } from '../group-volts.ts';
+} from '../words/filament-words.ts';
+import { alsoPart, finding, listed } from '../words/finding.ts';
 
 /** Above this part of its rating a filament is over-run; above the second it is in danger. */
 const OVER = 1.1;

@@ -1,8 +1,9 @@
 import type { Finding, Part } from '@setwright/circuit';
 import type { Check } from '../check.ts';
-import { revalued } from '../edits.ts';
-import { controlsOf, fixedPartsOf } from '../filament-controls.ts';
-import { type FilamentGroup, LEAST_OHMS } from '../filament-groups.ts';
+import { controlsOf, fixedPartsOf } from '../filaments/filament-controls.ts';
+import { type FilamentGroup, LEAST_OHMS } from '../filaments/filament-groups.ts';
+import { groupVolts, ohmsFor } from '../filaments/group-volts.ts';
+import { revalued } from '../fixes/edits.ts';
 import {
   coldest,
   type Lit,
@@ -13,9 +14,8 @@ import {
   rating,
   settable,
   volts,
-} from '../filament-words.ts';
-import { alsoPart, finding } from '../finding.ts';
-import { groupVolts, ohmsFor } from '../group-volts.ts';
+} from '../words/filament-words.ts';
+import { alsoPart, finding } from '../words/finding.ts';
 
 /** Below this part of its rated volts a filament emits too little. Common practice. */
 const LEAST = 0.9;

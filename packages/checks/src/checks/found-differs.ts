@@ -1,14 +1,14 @@
 import { type OperatingPoint, operatingPoint, type TubeAtWork } from '@setwright/analysis';
 import { asOn, type Finding, type Part } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
-import { aboutAmperes, aboutVolts } from '../about.ts';
 import type { Check } from '../check.ts';
-import { percent } from '../filament-words.ts';
-import { alsoPart, finding } from '../finding.ts';
-import { type FoundPart, foundOf, toleranceOf, withFound } from '../found-parts.ts';
-import { type Played, partsPlayed } from '../parts-played.ts';
-import { sampleSet } from '../sample-set.ts';
+import { sampleSet } from '../examples/sample-set.ts';
+import { type FoundPart, foundOf, toleranceOf, withFound } from '../sizes/found-parts.ts';
+import { type Played, partsPlayed } from '../sizes/parts-played.ts';
 import type { Study } from '../study.ts';
+import { aboutAmperes, aboutVolts } from '../words/about.ts';
+import { percent } from '../words/filament-words.ts';
+import { alsoPart, finding } from '../words/finding.ts';
 
 /** The set minds when a plate current changes by this part, or a filament's volts by that. */
 const MINDED_PLATE = 0.2;

@@ -7,13 +7,13 @@ import {
   zeroTap,
 } from '@setwright/circuit';
 import type { Check } from '../check.ts';
-import { revalued } from '../edits.ts';
-import { amperes } from '../filament-words.ts';
-import { alsoPart, finding, listed } from '../finding.ts';
-import { isPlateSupply, plateTapsOf } from '../plate-feed.ts';
-import { regionsOf } from '../regions.ts';
+import { revalued } from '../fixes/edits.ts';
 import type { Study } from '../study.ts';
-import { tapTerminal, tapWords } from '../supply-words.ts';
+import { isPlateSupply, plateTapsOf } from '../supplies/plate-feed.ts';
+import { regionsOf } from '../wiring/regions.ts';
+import { amperes } from '../words/filament-words.ts';
+import { alsoPart, finding, listed } from '../words/finding.ts';
+import { tapTerminal, tapWords } from '../words/supply-words.ts';
 
 /** A rating this much over the filament's is as good as equal: 63 mA and 60 mA. */
 const CLOSE_ENOUGH = 1.1;

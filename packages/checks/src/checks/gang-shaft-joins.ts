@@ -1,9 +1,9 @@
 import type { Circuit, Finding, Place } from '@setwright/circuit';
 import type { Check } from '../check.ts';
-import { alsoPart, finding, listed, nameOf } from '../finding.ts';
-import { regionsOf } from '../regions.ts';
-import { type Rotor, shaftsOf } from '../shafts.ts';
 import type { Study } from '../study.ts';
+import { regionsOf } from '../wiring/regions.ts';
+import { type Rotor, shaftsOf } from '../wiring/shafts.ts';
+import { alsoPart, finding, listed, nameOf } from '../words/finding.ts';
 
 /** Condensers on one shaft whose rotors are on different junctions. */
 export const gangShaftJoins: Check = {

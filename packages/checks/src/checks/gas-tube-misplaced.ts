@@ -1,7 +1,7 @@
 import type { Circuit, Finding, Part } from '@setwright/circuit';
 import type { Check } from '../check.ts';
-import { finding, listed } from '../finding.ts';
-import type { TubeAt } from '../tubes.ts';
+import type { TubeAt } from '../tubes/tubes.ts';
+import { finding, listed } from '../words/finding.ts';
 
 /** A gas detector in an amplifier's socket. */
 export const gasTubeMisplaced: Check = {

@@ -8,14 +8,14 @@ import {
 } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { detectingCondenserOf } from '../detecting.ts';
-import { alsoPart, finding, junctionName, listed } from '../finding.ts';
-import { type Rails, railsOf } from '../rails.ts';
-import { retargeted } from '../retarget.ts';
-import { ohmsOf, type ReturnEnd, returnEnds, wayTo } from '../return-path.ts';
+import { retargeted } from '../fixes/retarget.ts';
+import { ohmsOf, type ReturnEnd, returnEnds, wayTo } from '../grids/return-path.ts';
+import { typicalGridCurrent } from '../grids/typical-grid.ts';
 import type { Study } from '../study.ts';
-import { isDiode, type TubeAt } from '../tubes.ts';
-import { typicalGridCurrent } from '../typical-grid.ts';
+import { type Rails, railsOf } from '../supplies/rails.ts';
+import { detectingCondenserOf } from '../tubes/detecting.ts';
+import { isDiode, type TubeAt } from '../tubes/tubes.ts';
+import { alsoPart, finding, junctionName, listed } from '../words/finding.ts';
 
 const set = (gridReturn: string) => `receiver "Cove Whaler" {
   battery A storage {

@@ -11,14 +11,14 @@ import {
 } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { detectingLeakOf } from '../detecting.ts';
-import { alsoPart, finding, junctionName, listed } from '../finding.ts';
-import { judgedOverPositions, standingWords, whileLit } from '../positions.ts';
-import { type Rails, railsOf } from '../rails.ts';
-import { retargeted } from '../retarget.ts';
-import { ohmsOf, passesReturn, returnEnds, wayTo } from '../return-path.ts';
+import { retargeted } from '../fixes/retarget.ts';
+import { ohmsOf, passesReturn, returnEnds, wayTo } from '../grids/return-path.ts';
 import type { Study } from '../study.ts';
-import { otherJunction, type TubeAt } from '../tubes.ts';
+import { type Rails, railsOf } from '../supplies/rails.ts';
+import { detectingLeakOf } from '../tubes/detecting.ts';
+import { otherJunction, type TubeAt } from '../tubes/tubes.ts';
+import { judgedOverPositions, standingWords, whileLit } from '../wiring/positions.ts';
+import { alsoPart, finding, junctionName, listed } from '../words/finding.ts';
 
 const set = (choke: string) => `receiver "Cove Ketch" {
   battery A storage {

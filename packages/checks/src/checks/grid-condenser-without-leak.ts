@@ -1,15 +1,15 @@
 import { type Finding, type Fix, isSupply, type Part, type Settings } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { detectsBehind } from '../detecting.ts';
-import { alsoPart, finding } from '../finding.ts';
-import { floatingGrids } from '../floating-grid.ts';
-import { type GridHome, gridHomeOf, writableTap } from '../grid-home.ts';
-import { judgedOverPositions, standingWords, whileLit } from '../positions.ts';
-import { type Rails, railsOf } from '../rails.ts';
-import { strandingCondenser } from '../stranded-grid.ts';
+import { floatingGrids } from '../grids/floating-grid.ts';
+import { type GridHome, gridHomeOf, writableTap } from '../grids/grid-home.ts';
+import { strandingCondenser } from '../grids/stranded-grid.ts';
 import type { Study } from '../study.ts';
-import { isLeak, otherJunction, partsAt, type TubeAt } from '../tubes.ts';
+import { type Rails, railsOf } from '../supplies/rails.ts';
+import { detectsBehind } from '../tubes/detecting.ts';
+import { isLeak, otherJunction, partsAt, type TubeAt } from '../tubes/tubes.ts';
+import { judgedOverPositions, standingWords, whileLit } from '../wiring/positions.ts';
+import { alsoPart, finding } from '../words/finding.ts';
 
 const set = (leak: string) => `receiver "Cove Punt" {
   battery A storage {

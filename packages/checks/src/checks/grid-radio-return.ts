@@ -1,14 +1,14 @@
 import type { Finding, Part } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { bypassed } from '../edits.ts';
-import { alsoPart, finding, junctionName, listed } from '../finding.ts';
-import { handlesRadio } from '../radio-chain.ts';
-import { overEveryPosition } from '../radio-positions.ts';
-import { isAirWinding, lowestFrequency } from '../radio-use.ts';
-import { coilOf, type GridCircuit } from '../radio-wiring.ts';
+import { trfExample } from '../examples/trf-example.ts';
+import { bypassed } from '../fixes/edits.ts';
+import { handlesRadio } from '../radio/radio-chain.ts';
+import { overEveryPosition } from '../radio/radio-positions.ts';
+import { isAirWinding, lowestFrequency } from '../radio/radio-use.ts';
+import { coilOf, type GridCircuit } from '../radio/radio-wiring.ts';
 import type { Study } from '../study.ts';
-import { trfExample } from '../trf-example.ts';
+import { alsoPart, finding, junctionName, listed } from '../words/finding.ts';
 
 /** The way home may have this share of the reactance of the loop that it closes. */
 const MOST_SHARE = 1 / 20;

@@ -2,16 +2,16 @@ import { type Conduction, type Finding, type Settings, zeroTap } from '@setwrigh
 import { gridDetectionShift, gridLeakRest } from '@setwright/physics';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { detectingCondenserOf, detectingLeakOf } from '../detecting.ts';
-import { alsoPart, finding, junctionName } from '../finding.ts';
-import { positiveTap } from '../grid-home.ts';
-import { judgedOverPositions, standingWords, whileLit } from '../positions.ts';
-import { lightOf, type Rails, railsOf } from '../rails.ts';
-import { retargeted } from '../retarget.ts';
-import { ohmsOf, type ReturnEnd, returnEnds, wayTo } from '../return-path.ts';
+import { retargeted } from '../fixes/retarget.ts';
+import { positiveTap } from '../grids/grid-home.ts';
+import { ohmsOf, type ReturnEnd, returnEnds, wayTo } from '../grids/return-path.ts';
+import { typicalGrid } from '../grids/typical-grid.ts';
 import type { Study } from '../study.ts';
-import { type GridLeak, isDiode, type TubeAt } from '../tubes.ts';
-import { typicalGrid } from '../typical-grid.ts';
+import { lightOf, type Rails, railsOf } from '../supplies/rails.ts';
+import { detectingCondenserOf, detectingLeakOf } from '../tubes/detecting.ts';
+import { type GridLeak, isDiode, type TubeAt } from '../tubes/tubes.ts';
+import { judgedOverPositions, standingWords, whileLit } from '../wiring/positions.ts';
+import { alsoPart, finding, junctionName } from '../words/finding.ts';
 
 const set = (side: string) => `receiver "Cove Gig" {
   battery A storage {

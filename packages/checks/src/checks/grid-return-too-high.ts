@@ -7,10 +7,10 @@ import {
 } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { alsoPart, finding } from '../finding.ts';
-import { stillPoints } from '../still-points.ts';
 import type { Study } from '../study.ts';
-import { gridLeakOf, type TubeAt } from '../tubes.ts';
+import { gridLeakOf, type TubeAt } from '../tubes/tubes.ts';
+import { stillPoints } from '../wiring/still-points.ts';
+import { alsoPart, finding } from '../words/finding.ts';
 
 /** The most that belongs between an amplifier's grid and its return, in ohms. Common practice. */
 const MOST_OHMS = 2e6;

@@ -10,18 +10,18 @@ import {
   type Settings,
   zeroTap,
 } from '@setwright/circuit';
-import { isCPost } from '../c-post.ts';
 import type { Check } from '../check.ts';
-import { alsoPart, finding, junctionName, listed } from '../finding.ts';
-import { emittersOf, type Floating, floatingGrids } from '../floating-grid.ts';
-import { gridHomeOf } from '../grid-home.ts';
-import { judgedOverPositions, standingWords, whileLit } from '../positions.ts';
-import { railsOf } from '../rails.ts';
-import { led } from '../retarget.ts';
-import { strandingCondenser } from '../stranded-grid.ts';
+import { led } from '../fixes/retarget.ts';
+import { emittersOf, type Floating, floatingGrids } from '../grids/floating-grid.ts';
+import { gridHomeOf } from '../grids/grid-home.ts';
+import { strandingCondenser } from '../grids/stranded-grid.ts';
 import type { Study } from '../study.ts';
-import type { TubeAt } from '../tubes.ts';
-import { isUnwired } from '../unwired.ts';
+import { isCPost } from '../supplies/c-post.ts';
+import { railsOf } from '../supplies/rails.ts';
+import type { TubeAt } from '../tubes/tubes.ts';
+import { judgedOverPositions, standingWords, whileLit } from '../wiring/positions.ts';
+import { isUnwired } from '../wiring/unwired.ts';
+import { alsoPart, finding, junctionName, listed } from '../words/finding.ts';
 
 const set = (cPosts: string) => `receiver "Cove Jolly Boat" {
   battery A storage {

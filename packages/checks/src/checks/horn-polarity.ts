@@ -1,9 +1,9 @@
 import { directPath, type End, type Finding, type Part } from '@setwright/circuit';
 import type { Check } from '../check.ts';
-import { exchanged } from '../exchange.ts';
-import { alsoPart, finding } from '../finding.ts';
-import { type Feed, plateFeeds } from '../plate-feed.ts';
+import { exchanged } from '../fixes/exchange.ts';
 import type { Study } from '../study.ts';
+import { type Feed, plateFeeds } from '../supplies/plate-feed.ts';
+import { alsoPart, finding } from '../words/finding.ts';
 
 /** A horn whose plate current works against its magnet. */
 export const hornPolarity: Check = {

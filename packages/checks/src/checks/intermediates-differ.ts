@@ -2,13 +2,13 @@ import { type TunedCircuit, tunedAt } from '@setwright/analysis';
 import type { Circuit, Finding } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { alsoPart, finding } from '../finding.ts';
-import { coilOf } from '../radio-wiring.ts';
-import { signalCircuits } from '../signal-circuits.ts';
+import { superheterodyneExample } from '../examples/superheterodyne-example.ts';
+import { coilOf } from '../radio/radio-wiring.ts';
+import { signalCircuits } from '../radio/signal-circuits.ts';
+import { fieldBetween } from '../radio/winding-fields.ts';
 import type { Study } from '../study.ts';
-import { superheterodyneExample } from '../superheterodyne-example.ts';
-import { plateResistanceOf } from '../tube-data.ts';
-import { fieldBetween } from '../winding-fields.ts';
+import { plateResistanceOf } from '../tubes/tube-data.ts';
+import { alsoPart, finding } from '../words/finding.ts';
 
 /** What is stated of two circuits lets them differ by this share without being out. */
 const BOOK_ERROR = 0.02;

@@ -1,8 +1,8 @@
 import type { Circuit, Finding, Part, PartKindName } from '@setwright/circuit';
 import type { Check } from '../check.ts';
-import { alsoPart, finding, listed } from '../finding.ts';
-import { readingExample } from '../reading-example.ts';
+import { readingExample } from '../examples/reading-example.ts';
 import type { Study } from '../study.ts';
+import { alsoPart, finding, listed } from '../words/finding.ts';
 
 /** How many lines are pointed at besides the first. */
 const MOST_RELATED = 20;

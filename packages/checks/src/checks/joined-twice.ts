@@ -1,7 +1,7 @@
 import type { Circuit, Finding, Join } from '@setwright/circuit';
 import type { Check } from '../check.ts';
-import { finding, nameOf } from '../finding.ts';
-import { readingExample } from '../reading-example.ts';
+import { readingExample } from '../examples/reading-example.ts';
+import { finding, nameOf } from '../words/finding.ts';
 
 /** The same two terminals joined by two lines of the text. */
 export const joinedTwice: Check = {

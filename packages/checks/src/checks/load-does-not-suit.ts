@@ -1,12 +1,12 @@
 import { directPath, type Finding, type Part, type Step } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
+import { signalGroups } from '../audio/signal-groups.ts';
 import type { Check } from '../check.ts';
-import { revalued } from '../edits.ts';
-import { alsoPart, finding } from '../finding.ts';
-import { plateFeeds } from '../plate-feed.ts';
-import { signalGroups } from '../signal-groups.ts';
+import { revalued } from '../fixes/edits.ts';
 import type { Study } from '../study.ts';
-import type { TubeAt } from '../tubes.ts';
+import { plateFeeds } from '../supplies/plate-feed.ts';
+import type { TubeAt } from '../tubes/tubes.ts';
+import { alsoPart, finding } from '../words/finding.ts';
 
 /** The part of the plate resistance that a load should have at the least. Common practice. */
 const LEAST_LOAD = 0.1;

@@ -7,14 +7,14 @@ import {
   type Settings,
 } from '@setwright/circuit';
 import type { Check } from '../check.ts';
-import { alsoPart, finding, listed } from '../finding.ts';
-import { floatingGrids } from '../floating-grid.ts';
-import { outsideBridges } from '../outside.ts';
-import { unsuppliedPlates } from '../plate-supply.ts';
-import { controlsMoved, standingWords } from '../positions.ts';
-import { railsOf } from '../rails.ts';
+import { floatingGrids } from '../grids/floating-grid.ts';
 import type { Study } from '../study.ts';
-import type { TubeAt } from '../tubes.ts';
+import { unsuppliedPlates } from '../supplies/plate-supply.ts';
+import { railsOf } from '../supplies/rails.ts';
+import type { TubeAt } from '../tubes/tubes.ts';
+import { outsideBridges } from '../wiring/outside.ts';
+import { controlsMoved, standingWords } from '../wiring/positions.ts';
+import { alsoPart, finding, listed } from '../words/finding.ts';
 
 const set = (hornReturn: string) => `receiver "Cove Yawl" {
   battery A storage {

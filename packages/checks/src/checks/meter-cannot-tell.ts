@@ -1,10 +1,10 @@
 import { type BenchReading, type Meter, shownAs, spotWords } from '@setwright/bench';
 import type { Circuit, Finding } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
-import { benchExample } from '../bench-example.ts';
 import type { Check } from '../check.ts';
-import { finding } from '../finding.ts';
-import { partsOfReading } from '../reading-words.ts';
+import { benchExample } from '../examples/bench-example.ts';
+import { finding } from '../words/finding.ts';
+import { partsOfReading } from '../words/reading-words.ts';
 
 /** Right and nothing look alike where the meter may be off by this part of what it should show. */
 const BLIND = 0.5;

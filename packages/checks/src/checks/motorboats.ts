@@ -1,14 +1,14 @@
 import { directPath, type Finding, isSupply, type Part } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
-import { aboutTimes } from '../about.ts';
-import { audioLinks } from '../audio-links.ts';
-import { type AudioLoop, audioLoops } from '../audio-loop.ts';
+import { audioLinks } from '../audio/audio-links.ts';
+import { type AudioLoop, audioLoops } from '../audio/audio-loop.ts';
 import type { Check } from '../check.ts';
-import { ohms } from '../filament-words.ts';
-import { alsoPart, finding, listed } from '../finding.ts';
-import { sampleSet } from '../sample-set.ts';
+import { sampleSet } from '../examples/sample-set.ts';
 import type { Study } from '../study.ts';
-import { filamentGround } from '../supply-impedance.ts';
+import { filamentGround } from '../supplies/supply-impedance.ts';
+import { aboutTimes } from '../words/about.ts';
+import { ohms } from '../words/filament-words.ts';
+import { alsoPart, finding, listed } from '../words/finding.ts';
 
 /** A loop that gives once what was put in grows; with a sense unknown it must be three times. */
 const GROWS = 1;

@@ -2,10 +2,10 @@ import { condenserValues } from '@setwright/analysis';
 import type { Finding, Fix, Part } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { alsoPart, finding } from '../finding.ts';
-import { neutralizedExample } from '../neutralized-example.ts';
-import { type Balance, balances } from '../neutralizing.ts';
+import { neutralizedExample } from '../examples/neutralized-example.ts';
+import { type Balance, balances } from '../radio/neutralizing.ts';
 import type { Study } from '../study.ts';
+import { alsoPart, finding } from '../words/finding.ts';
 
 /** What is not known of the tube's and the coil's values, as a share. Common practice. */
 const DOUBT = 0.2;

@@ -1,12 +1,12 @@
 import type { Finding } from '@setwright/circuit';
 import type { Check } from '../check.ts';
-import { exchanged } from '../exchange.ts';
-import { alsoPart, finding } from '../finding.ts';
-import { neutralizedExample } from '../neutralized-example.ts';
-import { type Balance, balances } from '../neutralizing.ts';
-import { overEveryPosition } from '../radio-positions.ts';
-import { endsAreUsed } from '../radio-wiring.ts';
+import { neutralizedExample } from '../examples/neutralized-example.ts';
+import { exchanged } from '../fixes/exchange.ts';
+import { type Balance, balances } from '../radio/neutralizing.ts';
+import { overEveryPosition } from '../radio/radio-positions.ts';
+import { endsAreUsed } from '../radio/radio-wiring.ts';
 import type { Study } from '../study.ts';
+import { alsoPart, finding } from '../words/finding.ts';
 
 /** A neutralizing condenser that feeds the grid with the sign of the plate. */
 export const neutralizingSense: Check = {

@@ -1,15 +1,15 @@
 import type { Finding } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { bypassed } from '../edits.ts';
-import { alsoPart, finding, listed } from '../finding.ts';
-import { OPENED_BYPASS } from '../opened-bypass.ts';
-import { type PlateReturn, plateReturns, sharedReturns } from '../plate-returns.ts';
-import { overEveryPosition } from '../radio-positions.ts';
-import { amplifiesRadio } from '../radio-use.ts';
-import { windingsFrom } from '../radio-wiring.ts';
+import { trfExample } from '../examples/trf-example.ts';
+import { bypassed } from '../fixes/edits.ts';
+import { type PlateReturn, plateReturns, sharedReturns } from '../radio/plate-returns.ts';
+import { overEveryPosition } from '../radio/radio-positions.ts';
+import { amplifiesRadio } from '../radio/radio-use.ts';
+import { windingsFrom } from '../radio/radio-wiring.ts';
 import type { Study } from '../study.ts';
-import { trfExample } from '../trf-example.ts';
+import { alsoPart, finding, listed } from '../words/finding.ts';
+import { OPENED_BYPASS } from '../words/opened-bypass.ts';
 
 /** What is left of the plate's radio current when 2 decibels are lost. */
 const TWO_DECIBELS = 10 ** (-2 / 20);

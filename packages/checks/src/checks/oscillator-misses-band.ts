@@ -2,12 +2,12 @@ import type { TunedCircuit } from '@setwright/analysis';
 import type { Circuit, Finding } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { rewound } from '../edits.ts';
-import { alsoPart, finding } from '../finding.ts';
-import { type SignalCircuit, signalCircuits } from '../signal-circuits.ts';
+import { superheterodyneExample } from '../examples/superheterodyne-example.ts';
+import { rewound } from '../fixes/edits.ts';
+import { type SignalCircuit, signalCircuits } from '../radio/signal-circuits.ts';
+import { turnsFor } from '../radio/turns-for.ts';
 import type { Study } from '../study.ts';
-import { superheterodyneExample } from '../superheterodyne-example.ts';
-import { turnsFor } from '../turns-for.ts';
+import { alsoPart, finding } from '../words/finding.ts';
 
 /** A local oscillator whose range does not go with the band. */
 export const oscillatorMissesBand: Check = {

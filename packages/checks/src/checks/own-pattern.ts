@@ -1,5 +1,5 @@
 import type { Check } from '../check.ts';
-import { readingExample } from '../reading-example.ts';
+import { readingExample } from '../examples/reading-example.ts';
 import { remarksOf } from '../remarks-of.ts';
 
 const pattern = 'condenser BYPASS "as the other sets of the year have it" .5 mfd\n';

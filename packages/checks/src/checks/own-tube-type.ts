@@ -1,5 +1,5 @@
 import type { Check } from '../check.ts';
-import { readingExample } from '../reading-example.ts';
+import { readingExample } from '../examples/reading-example.ts';
 import { remarksOf } from '../remarks-of.ts';
 
 const ownType = `

@@ -1,13 +1,13 @@
 import type { TubeAtWork } from '@setwright/analysis';
 import { type Finding, openVolts, type SupplyTap } from '@setwright/circuit';
 import type { Check } from '../check.ts';
-import { volts } from '../filament-words.ts';
-import { alsoPart, finding } from '../finding.ts';
-import { guessesOf } from '../guesses.ts';
-import { type Feed, plateFeeds, plateTapsOf } from '../plate-feed.ts';
-import { FRESH, isOverPlateLimit } from '../plate-limits.ts';
-import { sampleSet } from '../sample-set.ts';
-import type { TubeAt } from '../tubes.ts';
+import { sampleSet } from '../examples/sample-set.ts';
+import { guessesOf } from '../sizes/guesses.ts';
+import { type Feed, plateFeeds, plateTapsOf } from '../supplies/plate-feed.ts';
+import { FRESH, isOverPlateLimit } from '../tubes/plate-limits.ts';
+import type { TubeAt } from '../tubes/tubes.ts';
+import { volts } from '../words/filament-words.ts';
+import { alsoPart, finding } from '../words/finding.ts';
 
 const onMoreVolts = [
   ['tap B+135 135 V', 'tap B+180 180 V'],

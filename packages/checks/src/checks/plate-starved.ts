@@ -1,17 +1,17 @@
 import { type Finding, openVolts, type Part, type Step } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
-import { aboutVolts } from '../about.ts';
-import { type AudioLinks, audioLinks } from '../audio-links.ts';
+import { type AudioLinks, audioLinks } from '../audio/audio-links.ts';
 import type { Check } from '../check.ts';
-import { detectingCondenserOf } from '../detecting.ts';
-import { revalued, valuesExchanged } from '../edits.ts';
-import { ohms, percent } from '../filament-words.ts';
-import { alsoPart, finding } from '../finding.ts';
-import { PLATE_RESISTOR, plateFeeds } from '../plate-feed.ts';
-import { wayTo } from '../return-path.ts';
-import { sampleSet } from '../sample-set.ts';
+import { sampleSet } from '../examples/sample-set.ts';
+import { revalued, valuesExchanged } from '../fixes/edits.ts';
+import { wayTo } from '../grids/return-path.ts';
 import type { Study } from '../study.ts';
-import { partsAt, type TubeAt } from '../tubes.ts';
+import { PLATE_RESISTOR, plateFeeds } from '../supplies/plate-feed.ts';
+import { detectingCondenserOf } from '../tubes/detecting.ts';
+import { partsAt, type TubeAt } from '../tubes/tubes.ts';
+import { aboutVolts } from '../words/about.ts';
+import { ohms, percent } from '../words/filament-words.ts';
+import { alsoPart, finding } from '../words/finding.ts';
 
 /** More than this part of a tap, less what the bias holds back, lost in a resistor is too much. */
 const MOST_LOST = 0.75;

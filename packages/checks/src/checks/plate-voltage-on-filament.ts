@@ -7,12 +7,12 @@ import {
 } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { alsoPart, finding, listed } from '../finding.ts';
-import { joinsBetween } from '../joins-between.ts';
-import { sentence, standingFirst } from '../position-words.ts';
 import type { Study } from '../study.ts';
-import { tapWords } from '../supply-words.ts';
-import { distinct, linesOfWay, partsOfWay, partWords } from '../way-words.ts';
+import { joinsBetween } from '../wiring/joins-between.ts';
+import { alsoPart, finding, listed } from '../words/finding.ts';
+import { sentence, standingFirst } from '../words/position-words.ts';
+import { tapWords } from '../words/supply-words.ts';
+import { distinct, linesOfWay, partsOfWay, partWords } from '../words/way-words.ts';
 
 /** So many tubes are named one by one. */
 const MOST_NAMED = 4;

@@ -8,12 +8,12 @@ import {
 } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { alsoPart, finding, listed } from '../finding.ts';
-import { judgedOverPositions, standingWords, whileLit } from '../positions.ts';
-import { type Rail, type Rails, railsOf } from '../rails.ts';
-import { returnEnds, wayTo } from '../return-path.ts';
+import { returnEnds, wayTo } from '../grids/return-path.ts';
 import type { Study } from '../study.ts';
-import { isDiode, otherJunction, partsAt, type TubeAt } from '../tubes.ts';
+import { type Rail, type Rails, railsOf } from '../supplies/rails.ts';
+import { isDiode, otherJunction, partsAt, type TubeAt } from '../tubes/tubes.ts';
+import { judgedOverPositions, standingWords, whileLit } from '../wiring/positions.ts';
+import { alsoPart, finding, listed } from '../words/finding.ts';
 
 const set = (coupling: string) => `receiver "Cove Cutter" {
   battery A storage {

@@ -8,16 +8,16 @@ import {
   type SupplyTap,
 } from '@setwright/circuit';
 import type { Check } from '../check.ts';
-import { alsoPart, finding, junctionName, listed } from '../finding.ts';
-import { outsideBridges } from '../outside.ts';
-import { plateTapsOf } from '../plate-feed.ts';
-import { unsuppliedPlates } from '../plate-supply.ts';
-import { judgedOverPositions, standingWords, whileLit } from '../positions.ts';
-import { railsOf } from '../rails.ts';
-import { led } from '../retarget.ts';
-import { passesReturn, returnEnds } from '../return-path.ts';
+import { led } from '../fixes/retarget.ts';
+import { passesReturn, returnEnds } from '../grids/return-path.ts';
 import type { Study } from '../study.ts';
-import type { TubeAt } from '../tubes.ts';
+import { plateTapsOf } from '../supplies/plate-feed.ts';
+import { unsuppliedPlates } from '../supplies/plate-supply.ts';
+import { railsOf } from '../supplies/rails.ts';
+import type { TubeAt } from '../tubes/tubes.ts';
+import { outsideBridges } from '../wiring/outside.ts';
+import { judgedOverPositions, standingWords, whileLit } from '../wiring/positions.ts';
+import { alsoPart, finding, junctionName, listed } from '../words/finding.ts';
 
 const set = (primary: string) => `receiver "Cove Dory" {
   battery A storage {

@@ -1,9 +1,9 @@
 import type { Circuit, End, Finding, Part } from '@setwright/circuit';
 import type { Check } from '../check.ts';
-import { exchanged } from '../exchange.ts';
-import { alsoPart, finding } from '../finding.ts';
+import { exchanged } from '../fixes/exchange.ts';
 import type { Study } from '../study.ts';
-import { otherJunction, partsAt, type TubeAt } from '../tubes.ts';
+import { otherJunction, partsAt, type TubeAt } from '../tubes/tubes.ts';
+import { alsoPart, finding } from '../words/finding.ts';
 
 const set = (second: string) => `receiver "Cove Ferry" {
   battery A storage {

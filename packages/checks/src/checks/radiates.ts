@@ -1,14 +1,14 @@
 import { coilMatrix, tunedAt } from '@setwright/analysis';
 import type { Finding } from '@setwright/circuit';
 import type { Check } from '../check.ts';
-import { type Feedback, feedbacks } from '../feedback.ts';
-import { alsoPart, finding } from '../finding.ts';
-import { radioReach } from '../radio-reach.ts';
-import { coilOf } from '../radio-wiring.ts';
-import { regenerativeExample } from '../regenerative-example.ts';
+import { regenerativeExample } from '../examples/regenerative-example.ts';
+import { type Feedback, feedbacks } from '../radio/feedback.ts';
+import { radioReach } from '../radio/radio-reach.ts';
+import { coilOf } from '../radio/radio-wiring.ts';
+import { fieldBetween } from '../radio/winding-fields.ts';
 import type { Study } from '../study.ts';
-import { transconductanceOf } from '../tube-data.ts';
-import { fieldBetween } from '../winding-fields.ts';
+import { transconductanceOf } from '../tubes/tube-data.ts';
+import { alsoPart, finding } from '../words/finding.ts';
 
 /** A detector, mixer or oscillator that can send through the aerial. */
 export const radiates: Check = {

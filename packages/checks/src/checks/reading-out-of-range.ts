@@ -1,9 +1,9 @@
 import { type BenchReading, contradictionsOf, shownAs, spotWords } from '@setwright/bench';
 import type { Bench, Circuit, Finding } from '@setwright/circuit';
-import { benchExample } from '../bench-example.ts';
 import type { Check } from '../check.ts';
-import { finding } from '../finding.ts';
-import { bandWords, partsOfReading } from '../reading-words.ts';
+import { benchExample } from '../examples/bench-example.ts';
+import { finding } from '../words/finding.ts';
+import { bandWords, partsOfReading } from '../words/reading-words.ts';
 
 /**
  * A band holds nineteen readings of twenty. One that leaves it by less than half of its own width

@@ -1,8 +1,8 @@
 import { type Contradiction, contradictionsOf } from '@setwright/bench';
 import type { Finding, Fix, Place } from '@setwright/circuit';
-import { benchExample } from '../bench-example.ts';
 import type { Check } from '../check.ts';
-import { finding } from '../finding.ts';
+import { benchExample } from '../examples/bench-example.ts';
+import { finding } from '../words/finding.ts';
 
 /** Readings of one bench that cannot all be true, whatever is the matter with the set. */
 export const readingsContradict: Check = {

@@ -1,13 +1,13 @@
 import type { Finding, Part } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
-import { aboutAmperes } from '../about.ts';
-import { allowedCurrent, amperesAtWork, REST_ERROR } from '../allowed-current.ts';
 import type { Check } from '../check.ts';
-import { revalued } from '../edits.ts';
-import { finding } from '../finding.ts';
-import { amperesFullOn } from '../full-on.ts';
-import { guessesOf } from '../guesses.ts';
-import { sampleSet } from '../sample-set.ts';
+import { sampleSet } from '../examples/sample-set.ts';
+import { amperesFullOn } from '../filaments/full-on.ts';
+import { revalued } from '../fixes/edits.ts';
+import { allowedCurrent, amperesAtWork, REST_ERROR } from '../sizes/allowed-current.ts';
+import { guessesOf } from '../sizes/guesses.ts';
+import { aboutAmperes } from '../words/about.ts';
+import { finding } from '../words/finding.ts';
 
 const kinds: ReadonlySet<string> = new Set(['resistor', 'leak', 'potentiometer']);
 

@@ -1,14 +1,14 @@
 import type { Finding, Part } from '@setwright/circuit';
-import { aboutAmperes } from '../about.ts';
-import { allowedCurrent, amperesAtWork, REST_ERROR } from '../allowed-current.ts';
 import type { Check } from '../check.ts';
-import { revalued } from '../edits.ts';
-import { ohms } from '../filament-words.ts';
-import { alsoPart, finding } from '../finding.ts';
-import { amperesFullOn } from '../full-on.ts';
-import { guessesOf } from '../guesses.ts';
-import { sampleSet } from '../sample-set.ts';
+import { sampleSet } from '../examples/sample-set.ts';
+import { amperesFullOn } from '../filaments/full-on.ts';
+import { revalued } from '../fixes/edits.ts';
+import { allowedCurrent, amperesAtWork, REST_ERROR } from '../sizes/allowed-current.ts';
+import { guessesOf } from '../sizes/guesses.ts';
 import type { Study } from '../study.ts';
+import { aboutAmperes } from '../words/about.ts';
+import { ohms } from '../words/filament-words.ts';
+import { alsoPart, finding } from '../words/finding.ts';
 
 /** A rheostat whose wire carries more current than it bears. */
 export const rheostatOverDissipation: Check = {

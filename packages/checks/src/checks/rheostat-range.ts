@@ -1,12 +1,12 @@
 import type { Finding } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { revalued } from '../edits.ts';
-import { controlsOf, type FilamentControl } from '../filament-controls.ts';
-import type { FilamentGroup } from '../filament-groups.ts';
-import { type Lit, litOf, named, ohms, settable } from '../filament-words.ts';
-import { alsoPart, finding } from '../finding.ts';
-import { ohmsFor } from '../group-volts.ts';
+import { controlsOf, type FilamentControl } from '../filaments/filament-controls.ts';
+import type { FilamentGroup } from '../filaments/filament-groups.ts';
+import { ohmsFor } from '../filaments/group-volts.ts';
+import { revalued } from '../fixes/edits.ts';
+import { type Lit, litOf, named, ohms, settable } from '../words/filament-words.ts';
+import { alsoPart, finding } from '../words/finding.ts';
 
 /** A setting is good that gives a filament this part of its rated volts. Common practice. */
 const GOOD_FROM = 0.95;

@@ -1,11 +1,11 @@
 import { type Conduction, type Finding, stepFrom } from '@setwright/circuit';
 import type { Check } from '../check.ts';
-import { exchanged, type JoinsByTerminal, joinsByTerminal } from '../exchange.ts';
-import { finding, nameOf } from '../finding.ts';
-import { aboveGround } from '../ground.ts';
-import { MOST_SHAFT_VOLTS, type Rotor, shaftsOf } from '../shafts.ts';
-import { stillPoints } from '../still-points.ts';
+import { exchanged, type JoinsByTerminal, joinsByTerminal } from '../fixes/exchange.ts';
 import type { Study } from '../study.ts';
+import { aboveGround } from '../wiring/ground.ts';
+import { MOST_SHAFT_VOLTS, type Rotor, shaftsOf } from '../wiring/shafts.ts';
+import { stillPoints } from '../wiring/still-points.ts';
+import { finding, nameOf } from '../words/finding.ts';
 
 /** A smaller variable, in farads, feels the hand too little to matter. Common practice. */
 const LEAST_TUNING_FARADS = 50e-12;

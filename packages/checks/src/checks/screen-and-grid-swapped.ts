@@ -1,12 +1,12 @@
 import type { Circuit, Finding } from '@setwright/circuit';
 import type { Check } from '../check.ts';
-import { exchanged, type JoinsByTerminal, joinsByTerminal } from '../exchange.ts';
-import { alsoPart, finding } from '../finding.ts';
-import { type Feed, plateFeeds } from '../plate-feed.ts';
-import { judgedOverPositions, standingWords } from '../positions.ts';
-import { hasScreen, isStrappedAsTriode, type ScreenTube, screenUse } from '../screens.ts';
+import { exchanged, type JoinsByTerminal, joinsByTerminal } from '../fixes/exchange.ts';
 import type { Study } from '../study.ts';
-import { partsAt } from '../tubes.ts';
+import { type Feed, plateFeeds } from '../supplies/plate-feed.ts';
+import { hasScreen, isStrappedAsTriode, type ScreenTube, screenUse } from '../tubes/screens.ts';
+import { partsAt } from '../tubes/tubes.ts';
+import { judgedOverPositions, standingWords } from '../wiring/positions.ts';
+import { alsoPart, finding } from '../words/finding.ts';
 
 /** A screen-grid tube with cap and socket grid exchanged. */
 export const screenAndGridSwapped: Check = {

@@ -1,13 +1,13 @@
 import { type Conduction, type Finding, type Part, stepFrom } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { bypassed } from '../edits.ts';
-import { alsoPart, finding, listed } from '../finding.ts';
-import { judgedOverPositions, standingWords } from '../positions.ts';
-import { amplifiesRadio, lowestFrequency } from '../radio-use.ts';
-import { hasScreen, isStrappedAsTriode, type ScreenTube, screenUse } from '../screens.ts';
-import { stillPoints } from '../still-points.ts';
+import { bypassed } from '../fixes/edits.ts';
+import { amplifiesRadio, lowestFrequency } from '../radio/radio-use.ts';
 import type { Study } from '../study.ts';
+import { hasScreen, isStrappedAsTriode, type ScreenTube, screenUse } from '../tubes/screens.ts';
+import { judgedOverPositions, standingWords } from '../wiring/positions.ts';
+import { stillPoints } from '../wiring/still-points.ts';
+import { alsoPart, finding, listed } from '../words/finding.ts';
 
 /**
  * The most that may lie between a screen and its filament for radio current, in ohms. What the

@@ -8,12 +8,12 @@ import {
 } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { alsoPart, finding, junctionName, nameOf } from '../finding.ts';
-import { type Feed, isPlateSupply, plateFeeds, plateTapsOf } from '../plate-feed.ts';
-import { judgedOverPositions, standingWords } from '../positions.ts';
-import { hasScreen, isStrappedAsTriode, type ScreenTube, screenUse } from '../screens.ts';
-import { stillPoints } from '../still-points.ts';
 import type { Study } from '../study.ts';
+import { type Feed, isPlateSupply, plateFeeds, plateTapsOf } from '../supplies/plate-feed.ts';
+import { hasScreen, isStrappedAsTriode, type ScreenTube, screenUse } from '../tubes/screens.ts';
+import { judgedOverPositions, standingWords } from '../wiring/positions.ts';
+import { stillPoints } from '../wiring/still-points.ts';
+import { alsoPart, finding, junctionName, nameOf } from '../words/finding.ts';
 
 /** A screen below this, in volts, screens nothing: the lowest in print is 22 V. From memory. */
 const LEAST_SCREEN_VOLTS = 5;

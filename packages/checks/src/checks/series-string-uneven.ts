@@ -1,14 +1,22 @@
 import type { Finding } from '@setwright/circuit';
 import type { Check } from '../check.ts';
-import { controlsOf } from '../filament-controls.ts';
-import type { FilamentGroup } from '../filament-groups.ts';
-import { amperes, type Lit, litOf, named, ohms, percent, settable } from '../filament-words.ts';
-import { alsoPart, finding } from '../finding.ts';
-import { groupVolts } from '../group-volts.ts';
-import { joinedGroups } from '../joined-groups.ts';
-import { plateCurrentOf } from '../plate-current.ts';
-import { plateFeeds } from '../plate-feed.ts';
-import type { TubeAt } from '../tubes.ts';
+import { controlsOf } from '../filaments/filament-controls.ts';
+import type { FilamentGroup } from '../filaments/filament-groups.ts';
+import { groupVolts } from '../filaments/group-volts.ts';
+import { plateFeeds } from '../supplies/plate-feed.ts';
+import { plateCurrentOf } from '../tubes/plate-current.ts';
+import type { TubeAt } from '../tubes/tubes.ts';
+import { joinedGroups } from '../wiring/joined-groups.ts';
+import {
+  amperes,
+  type Lit,
+  litOf,
+  named,
+  ohms,
+  percent,
+  settable,
+} from '../words/filament-words.ts';
+import { alsoPart, finding } from '../words/finding.ts';
 
 /** A filament may carry this much more or less than its rated current. Common practice. */
 const CLOSE_ENOUGH = 0.1;

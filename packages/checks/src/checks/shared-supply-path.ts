@@ -1,19 +1,19 @@
 import type { Finding } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { bypassed } from '../edits.ts';
-import { alsoPart, finding, junctionName, listed } from '../finding.ts';
-import { OPENED_BYPASS } from '../opened-bypass.ts';
+import { trfExample } from '../examples/trf-example.ts';
+import { bypassed } from '../fixes/edits.ts';
 import {
   LEAST_LOOP_GAIN,
   LOUD_LOOP_GAIN,
   plateReturns,
   type SharedReturn,
   sharedReturns,
-} from '../plate-returns.ts';
-import { overEveryPosition } from '../radio-positions.ts';
+} from '../radio/plate-returns.ts';
+import { overEveryPosition } from '../radio/radio-positions.ts';
 import type { Study } from '../study.ts';
-import { trfExample } from '../trf-example.ts';
+import { alsoPart, finding, junctionName, listed } from '../words/finding.ts';
+import { OPENED_BYPASS } from '../words/opened-bypass.ts';
 
 /** No more tubes than this are named in one sentence. */
 const MOST_NAMED = 5;

@@ -2,11 +2,11 @@ import { directCurrent } from '@setwright/analysis';
 import { type Circuit, type Finding, isSupply, type Part, type Settings } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { finding, listed, nameOf } from '../finding.ts';
-import { aboveGround } from '../ground.ts';
-import { isPlateSupply } from '../plate-feed.ts';
-import { shaftsOf } from '../shafts.ts';
 import type { Study } from '../study.ts';
+import { isPlateSupply } from '../supplies/plate-feed.ts';
+import { aboveGround } from '../wiring/ground.ts';
+import { shaftsOf } from '../wiring/shafts.ts';
+import { finding, listed, nameOf } from '../words/finding.ts';
 
 /** Direct current above this, in volts, is treated as able to hurt. Common practice. */
 const HARMLESS_VOLTS = 60;

@@ -1,9 +1,9 @@
 import type { Circuit, End, Finding, Part, PartKindName, WindingTap } from '@setwright/circuit';
 import type { Check } from '../check.ts';
-import { finding, junctionName, listed } from '../finding.ts';
-import { joinedEnds } from '../joined-ends.ts';
-import { readingExample } from '../reading-example.ts';
+import { readingExample } from '../examples/reading-example.ts';
 import type { Study } from '../study.ts';
+import { joinedEnds } from '../wiring/joined-ends.ts';
+import { finding, junctionName, listed } from '../words/finding.ts';
 
 /** Both ends of a part on one junction: a wire goes round it. */
 export const shortedPart: Check = {

@@ -1,12 +1,12 @@
 import type { Finding } from '@setwright/circuit';
 import type { Check } from '../check.ts';
-import { exchanged, type JoinsByTerminal, joinsByTerminal } from '../exchange.ts';
-import { finding, junctionName } from '../finding.ts';
-import { outsideBridges } from '../outside.ts';
-import { lightOf, type Rails, railsOf } from '../rails.ts';
-import { returnEnds } from '../return-path.ts';
+import { exchanged, type JoinsByTerminal, joinsByTerminal } from '../fixes/exchange.ts';
+import { returnEnds } from '../grids/return-path.ts';
 import type { Study } from '../study.ts';
-import { isDiode, type TubeAt } from '../tubes.ts';
+import { lightOf, type Rails, railsOf } from '../supplies/rails.ts';
+import { isDiode, type TubeAt } from '../tubes/tubes.ts';
+import { outsideBridges } from '../wiring/outside.ts';
+import { finding, junctionName } from '../words/finding.ts';
 
 const set = (secondary: string, feed: string) => `receiver "Cove Lugger" {
   battery A storage {

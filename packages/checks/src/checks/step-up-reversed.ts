@@ -1,10 +1,10 @@
 import type { Circuit, Finding, Fix, Part } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
+import { type IronTransformer, ironTransformers } from '../audio/iron-transformers.ts';
+import { type SignalGroups, signalGroups } from '../audio/signal-groups.ts';
 import type { Check } from '../check.ts';
-import { exchanged, type JoinsByTerminal, joinsByTerminal } from '../exchange.ts';
-import { alsoPart, finding, listed } from '../finding.ts';
-import { type IronTransformer, ironTransformers } from '../iron-transformers.ts';
-import { type SignalGroups, signalGroups } from '../signal-groups.ts';
+import { exchanged, type JoinsByTerminal, joinsByTerminal } from '../fixes/exchange.ts';
+import { alsoPart, finding, listed } from '../words/finding.ts';
 
 /** Ohms alone tell the winding of more turns only beyond this ratio. Common practice. */
 const CERTAIN_OHMS_RATIO = 2;

@@ -1,7 +1,7 @@
 import { type Finding, type Fix, isSupply, type Part, type SupplyTap } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { finding } from '../finding.ts';
+import { finding } from '../words/finding.ts';
 
 /** A name within this part of the volts is right: a fresh 45 V block gives 47. Common practice. */
 const NEAR = 0.05;

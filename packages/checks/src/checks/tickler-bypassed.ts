@@ -1,12 +1,12 @@
 import type { Finding, Part } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { type Feedback, feedbacks } from '../feedback.ts';
-import { alsoPart, finding, nameOf } from '../finding.ts';
-import { isAdjustable } from '../parts-played.ts';
-import { overEveryPosition } from '../radio-positions.ts';
-import { regenerativeExample } from '../regenerative-example.ts';
+import { regenerativeExample } from '../examples/regenerative-example.ts';
+import { type Feedback, feedbacks } from '../radio/feedback.ts';
+import { overEveryPosition } from '../radio/radio-positions.ts';
+import { isAdjustable } from '../sizes/parts-played.ts';
 import type { Study } from '../study.ts';
+import { alsoPart, finding, nameOf } from '../words/finding.ts';
 
 /** A smaller condenser, in farads, takes too little to matter: 30 mmfd. Common practice. */
 const LEAST_FARADS = 30e-12;

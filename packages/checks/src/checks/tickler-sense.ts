@@ -1,11 +1,11 @@
 import type { Finding } from '@setwright/circuit';
 import type { Check } from '../check.ts';
-import { exchanged } from '../exchange.ts';
-import { type Feedback, feedbacks } from '../feedback.ts';
-import { alsoPart, finding, nameOf } from '../finding.ts';
-import { overEveryPosition } from '../radio-positions.ts';
-import { regenerativeExample } from '../regenerative-example.ts';
+import { regenerativeExample } from '../examples/regenerative-example.ts';
+import { exchanged } from '../fixes/exchange.ts';
+import { type Feedback, feedbacks } from '../radio/feedback.ts';
+import { overEveryPosition } from '../radio/radio-positions.ts';
 import type { Study } from '../study.ts';
+import { alsoPart, finding, nameOf } from '../words/finding.ts';
 
 /** A tickler that works against the grid. */
 export const ticklerSense: Check = {

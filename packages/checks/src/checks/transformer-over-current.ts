@@ -1,17 +1,17 @@
 import { type Finding, openVolts, type Part } from '@setwright/circuit';
-import { aboutAmperes } from '../about.ts';
-import { amperesAtWork, REST_ERROR } from '../allowed-current.ts';
-import { audioLinks } from '../audio-links.ts';
+import { audioLinks } from '../audio/audio-links.ts';
 import type { Check } from '../check.ts';
-import { revalued } from '../edits.ts';
-import { alsoPart, finding, listed } from '../finding.ts';
-import { guessesOf } from '../guesses.ts';
-import { plateFeeds } from '../plate-feed.ts';
-import { overCurrentOf } from '../plate-limits.ts';
-import { publishedOn } from '../published-bias.ts';
-import { sampleSet } from '../sample-set.ts';
+import { sampleSet } from '../examples/sample-set.ts';
+import { revalued } from '../fixes/edits.ts';
+import { amperesAtWork, REST_ERROR } from '../sizes/allowed-current.ts';
+import { guessesOf } from '../sizes/guesses.ts';
 import type { Study } from '../study.ts';
-import type { TubeAt } from '../tubes.ts';
+import { plateFeeds } from '../supplies/plate-feed.ts';
+import { overCurrentOf } from '../tubes/plate-limits.ts';
+import { publishedOn } from '../tubes/published-bias.ts';
+import type { TubeAt } from '../tubes/tubes.ts';
+import { aboutAmperes } from '../words/about.ts';
+import { alsoPart, finding, listed } from '../words/finding.ts';
 
 /** An interstage primary or a horn with no rating is seldom good for more, in amperes. */
 const SELDOM_MORE = 10e-3;

@@ -1,10 +1,10 @@
 import { type Conduction, type Finding, type Part, stepFrom } from '@setwright/circuit';
+import { type IronTransformer, ironTransformers } from '../audio/iron-transformers.ts';
+import { type SignalGroups, signalGroups } from '../audio/signal-groups.ts';
 import type { Check } from '../check.ts';
-import { alsoPart, finding, listed } from '../finding.ts';
-import { type IronTransformer, ironTransformers } from '../iron-transformers.ts';
-import { type SignalGroups, signalGroups } from '../signal-groups.ts';
-import { stillPoints } from '../still-points.ts';
-import { partsAt } from '../tubes.ts';
+import { partsAt } from '../tubes/tubes.ts';
+import { stillPoints } from '../wiring/still-points.ts';
+import { alsoPart, finding, listed } from '../words/finding.ts';
 
 /** A driven transformer of which no other winding hands the sound on. */
 export const transformerUnloaded: Check = {

@@ -1,9 +1,17 @@
 import type { Finding, Part } from '@setwright/circuit';
 import type { Check } from '../check.ts';
-import type { FilamentGroup } from '../filament-groups.ts';
-import { hottest, type Lit, litOf, named, percent, rating, volts } from '../filament-words.ts';
-import { alsoPart, finding } from '../finding.ts';
-import { groupVolts } from '../group-volts.ts';
+import type { FilamentGroup } from '../filaments/filament-groups.ts';
+import { groupVolts } from '../filaments/group-volts.ts';
+import {
+  hottest,
+  type Lit,
+  litOf,
+  named,
+  percent,
+  rating,
+  volts,
+} from '../words/filament-words.ts';
+import { alsoPart, finding } from '../words/finding.ts';
 
 /** Above this part of its rating a filament is over-run; above the second it is in danger. */
 const OVER = 1.1;

@@ -1,19 +1,19 @@
 import type { TubeAtWork } from '@setwright/analysis';
 import type { Finding, Fix } from '@setwright/circuit';
-import { aboutAmperes, aboutTimes, aboutVolts } from '../about.ts';
 import type { Check } from '../check.ts';
-import { volts } from '../filament-words.ts';
-import { alsoPart, finding } from '../finding.ts';
-import { guessesOf } from '../guesses.ts';
-import { PLATE_RESISTOR, plateFeeds } from '../plate-feed.ts';
-import { FRESH, isOverPlateLimit, overCurrentOf } from '../plate-limits.ts';
-import { publishedAt } from '../published-bias.ts';
-import { amplifiesRadio } from '../radio-use.ts';
-import { railsOf } from '../rails.ts';
-import { betterTap, returnedTo, returnTap } from '../return-tap.ts';
-import { sampleSet } from '../sample-set.ts';
+import { sampleSet } from '../examples/sample-set.ts';
+import { betterTap, returnedTo, returnTap } from '../grids/return-tap.ts';
+import { amplifiesRadio } from '../radio/radio-use.ts';
+import { guessesOf } from '../sizes/guesses.ts';
 import type { Study } from '../study.ts';
-import { isDiode, type TubeAt } from '../tubes.ts';
+import { PLATE_RESISTOR, plateFeeds } from '../supplies/plate-feed.ts';
+import { railsOf } from '../supplies/rails.ts';
+import { FRESH, isOverPlateLimit, overCurrentOf } from '../tubes/plate-limits.ts';
+import { publishedAt } from '../tubes/published-bias.ts';
+import { isDiode, type TubeAt } from '../tubes/tubes.ts';
+import { aboutAmperes, aboutTimes, aboutVolts } from '../words/about.ts';
+import { volts } from '../words/filament-words.ts';
+import { alsoPart, finding } from '../words/finding.ts';
 
 /** A tube that draws far more plate current than its type is published with. */
 export const tubeOverCurrent: Check = {

@@ -1,7 +1,7 @@
 import type { Circuit, Finding, Fix, Part, Range, Value } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { finding } from '../finding.ts';
+import { readingExample } from '../examples/reading-example.ts';
 import {
   airWinding,
   electrolyticCapacity,
@@ -16,10 +16,10 @@ import {
   tuning,
   variableCapacity,
   years,
-} from '../likely-sizes.ts';
-import { isAdjustable, type Played, partsPlayed } from '../parts-played.ts';
-import { readingExample } from '../reading-example.ts';
-import { likelySlips, slipFixes } from '../slips.ts';
+} from '../sizes/likely-sizes.ts';
+import { isAdjustable, type Played, partsPlayed } from '../sizes/parts-played.ts';
+import { likelySlips, slipFixes } from '../sizes/slips.ts';
+import { finding } from '../words/finding.ts';
 
 /** Sizes no one puts there: a lost zero, a unit misread, meters taken for kilocycles. */
 export const unlikelyValue: Check = {

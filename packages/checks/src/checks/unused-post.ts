@@ -1,9 +1,9 @@
 import type { Finding, Part } from '@setwright/circuit';
 import type { Check } from '../check.ts';
-import { finding } from '../finding.ts';
-import { joinedEnds } from '../joined-ends.ts';
-import { readingExample } from '../reading-example.ts';
-import { isSaidSpare } from '../said-spare.ts';
+import { readingExample } from '../examples/reading-example.ts';
+import { joinedEnds } from '../wiring/joined-ends.ts';
+import { isSaidSpare } from '../wiring/said-spare.ts';
+import { finding } from '../words/finding.ts';
 
 /** A post or bus that nothing is joined to. */
 export const unusedPost: Check = {

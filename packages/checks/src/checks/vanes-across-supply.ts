@@ -9,13 +9,13 @@ import {
 } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import type { Check } from '../check.ts';
-import { inSeries } from '../edits.ts';
-import { alsoPart, finding } from '../finding.ts';
-import { leastOhms, type Nearest } from '../least-ohms.ts';
-import { isPlateSupply, plateTapsOf } from '../plate-feed.ts';
+import { inSeries } from '../fixes/edits.ts';
 import type { Study } from '../study.ts';
-import { tapWords } from '../supply-words.ts';
-import { partsAt } from '../tubes.ts';
+import { isPlateSupply, plateTapsOf } from '../supplies/plate-feed.ts';
+import { partsAt } from '../tubes/tubes.ts';
+import { leastOhms, type Nearest } from '../wiring/least-ohms.ts';
+import { alsoPart, finding } from '../words/finding.ts';
+import { tapWords } from '../words/supply-words.ts';
 
 /** With this much in series touching plates do no harm. Common practice. */
 const ENOUGH_OHMS = 10_000;

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { bandNotCovered as check } from '../../src/checks/band-not-covered.ts';
-import { superheterodyneExample } from '../../src/superheterodyne-example.ts';
+import { superheterodyneExample } from '../../src/examples/superheterodyne-example.ts';
 import { edited } from '../edited.ts';
 import { findingsOf, told } from '../support.ts';
 import { heard } from '../trying.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { benchExample, withBenches } from '../../src/bench-example.ts';
 import { batteryTired as check } from '../../src/checks/battery-tired.ts';
+import { benchExample, withBenches } from '../../src/examples/bench-example.ts';
 import { saidOf, silent } from '../at-work.ts';
 import { findingsOf, told } from '../support.ts';
 

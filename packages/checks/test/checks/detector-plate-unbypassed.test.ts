@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { detectorPlateUnbypassed as check } from '../../src/checks/detector-plate-unbypassed.ts';
-import { regenerativeExample } from '../../src/regenerative-example.ts';
+import { regenerativeExample } from '../../src/examples/regenerative-example.ts';
 import { edited } from '../edited.ts';
 import { findingsOf, told } from '../support.ts';
 import { heard } from '../trying.ts';

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { gridRadioReturn as check } from '../../src/checks/grid-radio-return.ts';
-import { regenerativeExample } from '../../src/regenerative-example.ts';
-import { trfExample } from '../../src/trf-example.ts';
+import { regenerativeExample } from '../../src/examples/regenerative-example.ts';
+import { trfExample } from '../../src/examples/trf-example.ts';
 import { edited } from '../edited.ts';
 import { findingsOf, told } from '../support.ts';
 import { heard } from '../trying.ts';

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { intermediatesDiffer as check } from '../../src/checks/intermediates-differ.ts';
+import { superheterodyneExample } from '../../src/examples/superheterodyne-example.ts';
 import { checkCircuit } from '../../src/run.ts';
-import { superheterodyneExample } from '../../src/superheterodyne-example.ts';
 import { edited } from '../edited.ts';
 import { circuitOf, findingsOf, told } from '../support.ts';
 import { heard } from '../trying.ts';

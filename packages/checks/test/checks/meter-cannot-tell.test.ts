@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { benchExample } from '../../src/bench-example.ts';
 import { meterCannotTell as check } from '../../src/checks/meter-cannot-tell.ts';
+import { benchExample } from '../../src/examples/bench-example.ts';
 import { saidOf, silent } from '../at-work.ts';
 import { findingsOf, told } from '../support.ts';
 

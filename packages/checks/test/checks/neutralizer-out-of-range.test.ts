@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { neutralizerOutOfRange as check } from '../../src/checks/neutralizer-out-of-range.ts';
-import { neutralizedExample } from '../../src/neutralized-example.ts';
+import { neutralizedExample } from '../../src/examples/neutralized-example.ts';
 import { edited } from '../edited.ts';
 import { findingsOf, told } from '../support.ts';
 import { heard } from '../trying.ts';

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { neutralizingSense as check } from '../../src/checks/neutralizing-sense.ts';
-import { neutralizedExample } from '../../src/neutralized-example.ts';
+import { neutralizedExample } from '../../src/examples/neutralized-example.ts';
 import { edited } from '../edited.ts';
 import { findingsOf, told } from '../support.ts';
 import { afterFix, heard } from '../trying.ts';

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { noRadioReturn as check } from '../../src/checks/no-radio-return.ts';
 import { sharedSupplyPath } from '../../src/checks/shared-supply-path.ts';
-import { trfExample } from '../../src/trf-example.ts';
+import { trfExample } from '../../src/examples/trf-example.ts';
 import { edited } from '../edited.ts';
 import { findingsOf, told } from '../support.ts';
 import { heard } from '../trying.ts';

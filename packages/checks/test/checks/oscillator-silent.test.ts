@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { oscillatorSilent as check } from '../../src/checks/oscillator-silent.ts';
-import { superheterodyneExample } from '../../src/superheterodyne-example.ts';
+import { superheterodyneExample } from '../../src/examples/superheterodyne-example.ts';
 import { edited } from '../edited.ts';
 import { circuitOf, findingsOf, told } from '../support.ts';
 import { afterFix, heard } from '../trying.ts';

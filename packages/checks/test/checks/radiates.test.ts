@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { radiates as check } from '../../src/checks/radiates.ts';
-import { regenerativeExample } from '../../src/regenerative-example.ts';
+import { regenerativeExample } from '../../src/examples/regenerative-example.ts';
 import { checkCircuit } from '../../src/run.ts';
 import { edited } from '../edited.ts';
 import { circuitOf, findingsOf, told } from '../support.ts';

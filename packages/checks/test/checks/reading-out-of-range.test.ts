@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { benchExample, withBenches } from '../../src/bench-example.ts';
 import { readingOutOfRange as check } from '../../src/checks/reading-out-of-range.ts';
+import { benchExample, withBenches } from '../../src/examples/bench-example.ts';
 import { checkCircuit } from '../../src/run.ts';
 import { saidOf, silent } from '../at-work.ts';
 import { circuitOf, findingsOf, told } from '../support.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { regenerationOutOfReach as check } from '../../src/checks/regeneration-out-of-reach.ts';
-import { regenerativeExample } from '../../src/regenerative-example.ts';
+import { regenerativeExample } from '../../src/examples/regenerative-example.ts';
 import { edited } from '../edited.ts';
 import { circuitOf, findingsOf, told } from '../support.ts';
 import { heard } from '../trying.ts';

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { sharedSupplyPath as check } from '../../src/checks/shared-supply-path.ts';
-import { trfExample } from '../../src/trf-example.ts';
+import { trfExample } from '../../src/examples/trf-example.ts';
 import { edited } from '../edited.ts';
 import { findingsOf, told } from '../support.ts';
 import { heard } from '../trying.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { shortedPart } from '../../src/checks/shorted-part.ts';
-import { readingExample } from '../../src/reading-example.ts';
+import { readingExample } from '../../src/examples/reading-example.ts';
 import { findingsOf, told } from '../support.ts';
 import { heard } from '../trying.ts';
 

@@ -2,10 +2,10 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { operatingPoint, stability } from '@setwright/analysis';
 import { describe, expect, test } from 'vitest';
 import { stageOscillates } from '../../src/checks/stage-oscillates.ts';
-import { neutralizedExample } from '../../src/neutralized-example.ts';
-import { regenerativeExample } from '../../src/regenerative-example.ts';
-import { superheterodyneExample } from '../../src/superheterodyne-example.ts';
-import { type TrfChanges, trfExample } from '../../src/trf-example.ts';
+import { neutralizedExample } from '../../src/examples/neutralized-example.ts';
+import { regenerativeExample } from '../../src/examples/regenerative-example.ts';
+import { superheterodyneExample } from '../../src/examples/superheterodyne-example.ts';
+import { type TrfChanges, trfExample } from '../../src/examples/trf-example.ts';
 import { circuitOf, findingsOf, told } from '../support.ts';
 
 const examples = new URL('../../../../examples/', import.meta.url);

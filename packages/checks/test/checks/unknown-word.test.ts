@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { unknownWord } from '../../src/checks/unknown-word.ts';
-import { readingExample } from '../../src/reading-example.ts';
+import { readingExample } from '../../src/examples/reading-example.ts';
 import { findingsOf, told } from '../support.ts';
 import { afterFix, heard } from '../trying.ts';
 
