@@ -11,28 +11,27 @@ import { valueEdits } from '../support/value-edits.ts';
 import { figure, processorClock, type Ratio, under } from './measuring.ts';
 
 /** Turns in which the drawing and the engine alone are timed. */
-const TURNS = 21;
-/** How often every example is drawn before anything is timed. */
-const WARMING = 10;
+const TURNS = 41;
+/**
+ * How often every example is drawn and laid out before anything is timed: the engine runs so often
+ * that it is compiled long before all of the drawing is.
+ */
+const WARMING = 40;
 
 /**
- * Lower quartiles of the times of two pieces of work, in milliseconds of the processor: run in
- * turns, so that whatever else the machine does falls on both alike, after two that do not count.
+ * Lower quartiles of the times of pieces of work, in milliseconds of the processor: all are run in
+ * turns, so that whatever else the machine does falls on all alike.
  */
-async function quartiles(
-  one: () => Promise<unknown>,
-  other: () => Promise<unknown>,
-): Promise<readonly [number, number]> {
-  const times: [number[], number[]] = [[], []];
-  for (let turn = -2; turn < TURNS; turn += 1) {
-    for (const [index, work] of [one, other].entries()) {
+async function quartiles(work: readonly (() => Promise<unknown>)[]): Promise<readonly number[]> {
+  const times: number[][] = work.map(() => []);
+  for (let turn = 0; turn < TURNS; turn += 1) {
+    for (const [index, piece] of work.entries()) {
       const start = processorClock();
-      await work();
-      if (turn >= 0) times[index]?.push(processorClock() - start);
+      await piece();
+      times[index]?.push(processorClock() - start);
     }
   }
-  const lower = (of: number[]) => of.sort((a, b) => a - b)[Math.floor(of.length / 4)] ?? 0;
-  return [lower(times[0]), lower(times[1])];
+  return times.map((of) => of.sort((a, b) => a - b)[Math.floor(of.length / 4)] ?? 0);
 }
 
 const circuitOf = (text: string) => {
@@ -71,18 +70,21 @@ export async function drawing(): Promise<readonly Ratio[]> {
   console.log('quartiles, warm), and calls of the engine after edits of one value');
   console.log('                                    drawn   engine alone   ratio   calls, edits');
   const all = { drawn: 0, alone: 0, calls: 0, edits: 0 };
-  // Warm for both: the code of the drawing has then been compiled as the engine's has.
-  for (let turn = 0; turn < WARMING; turn += 1)
-    for (const [, circuit] of circuits) await drawCircuit(circuit, engine);
-  for (const [name, circuit, text] of circuits) {
+  const work: (() => Promise<unknown>)[] = [];
+  for (const [, circuit] of circuits) {
     const { engine: collector, graphs } = collecting(engine);
     await drawCircuit(circuit, collector);
-    const [drawn, alone] = await quartiles(
+    work.push(
       () => drawCircuit(circuit, engine),
       async () => {
         for (const graph of graphs) await engine.layout(structuredClone(graph));
       },
     );
+  }
+  for (let turn = 0; turn < WARMING; turn += 1) for (const piece of work) await piece();
+  const times = await quartiles(work);
+  for (const [index, [name, circuit, text]] of circuits.entries()) {
+    const [drawn, alone] = [times[2 * index] ?? 0, times[2 * index + 1] ?? 0];
     const memory = layoutMemory();
     await drawCircuit(circuit, engine, { memory });
     const edits = valueEdits(text);

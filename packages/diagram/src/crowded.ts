@@ -23,7 +23,7 @@ export function crowdedNets({ wires, symbols, labels, marks }: Scene): Set<strin
       return { net, box: around(from, to), upright: from.x === to.x };
     }),
   );
-  const things = [
+  const things: Thing[] = [
     ...symbols
       .filter(({ symbol }) => symbol !== 'name' && symbol !== 'terminal')
       .map(({ box, pins }) => ({ box: grown(box, -1.5), pins })),
@@ -31,20 +31,20 @@ export function crowdedNets({ wires, symbols, labels, marks }: Scene): Set<strin
       .filter(({ shape }) => shape !== 'none')
       .map(({ box }) => ({ box: grown(box, -1.5), pins: [] })),
     ...labels.map(({ box }) => ({ box, pins: [] })),
-  ].sort((a, b) => a.box.left - b.box.left);
-  const crowded = new Set<string>();
-  for (const { net, box } of pieces) {
-    // A tap's lead begins within its winding.
-    const begins = (pins: readonly Pin[]): boolean =>
-      pins.some(({ at }) => at.y === box.top && at.y === box.bottom && isEnd(at.x, box));
-    for (const other of things) {
-      if (other.box.left >= box.right) break;
-      if (overlap(box, other.box) && !begins(other.pins)) crowded.add(net);
-    }
-  }
+  ];
   const level = pieces.filter(({ upright }) => !upright);
   const upright = pieces.filter((piece) => piece.upright);
-  for (const [one, other] of [...closePairs(level), ...closePairs(upright)]) {
+  const crowded = new Set<string>();
+  for (const { net } of [
+    ...throughThings(level, things, 'top', 'bottom'),
+    ...throughThings(upright, things, 'left', 'right'),
+  ]) {
+    crowded.add(net);
+  }
+  for (const [one, other] of [
+    ...closePairs(level, 'top', 'bottom'),
+    ...closePairs(upright, 'left', 'right'),
+  ]) {
     if (one.net !== other.net && sideBySide(one.box, other.box, one.upright)) {
       crowded.add(one.net).add(other.net);
     }
@@ -59,16 +59,68 @@ export function crowdedNets({ wires, symbols, labels, marks }: Scene): Set<strin
   return crowded;
 }
 
-/** Pairs of pieces that come nearer to each other than two units, each pair once. */
-function closePairs(pieces: readonly Piece[]): [Piece, Piece][] {
-  const sorted = [...pieces].sort((a, b) => a.box.left - b.box.left);
+/** What a wire must not run through, and the ends that it may begin at. */
+interface Thing {
+  readonly box: Box;
+  readonly pins: readonly Pin[];
+}
+
+/** The paper in strips of this breadth: what is in none of a piece's own is not looked at. */
+const strip = 40;
+
+/**
+ * The pieces that run through a thing.
+ *
+ * @param low the edge of all that the pieces are thin along, and its opposite
+ */
+function throughThings(
+  pieces: readonly Piece[],
+  things: readonly Thing[],
+  low: 'left' | 'top',
+  high: 'right' | 'bottom',
+): Piece[] {
+  const inStrip = new Map<number, Thing[]>();
+  for (const thing of things) {
+    const last = Math.floor(thing.box[high] / strip);
+    for (let at = Math.floor(thing.box[low] / strip); at <= last; at++) {
+      const own = inStrip.get(at);
+      if (own) own.push(thing);
+      else inStrip.set(at, [thing]);
+    }
+  }
+  return pieces.filter(({ box }) => {
+    const last = Math.floor(box[high] / strip);
+    for (let at = Math.floor(box[low] / strip); at <= last; at++) {
+      for (const { box: other, pins } of inStrip.get(at) ?? []) {
+        if (overlap(box, other) && !begins(box, pins)) return true;
+      }
+    }
+    return false;
+  });
+}
+
+/** Whether a level piece begins at a pin: a tap's lead begins within its winding. */
+const begins = (box: Box, pins: readonly Pin[]): boolean =>
+  pins.some(({ at }) => at.y === box.top && at.y === box.bottom && isEnd(at.x, box));
+
+/**
+ * Pairs of pieces that come nearer to each other than two units, each pair once.
+ *
+ * @param low the edge of all that the pieces are thin along, and its opposite
+ */
+function closePairs(
+  pieces: readonly Piece[],
+  low: 'left' | 'top',
+  high: 'right' | 'bottom',
+): [Piece, Piece][] {
+  const sorted = [...pieces].sort((a, b) => a.box[low] - b.box[low]);
   const pairs: [Piece, Piece][] = [];
   for (const [index, one] of sorted.entries()) {
-    const { top, right, bottom } = one.box;
+    const near = grown(one.box, 2);
     for (let at = index + 1; at < sorted.length; at++) {
       const other = sorted[at];
-      if (!other || other.box.left >= right + 2) break;
-      if (other.box.top < bottom + 2 && other.box.bottom > top - 2) pairs.push([one, other]);
+      if (!other || other.box[low] >= near[high]) break;
+      if (overlap(near, other.box)) pairs.push([one, other]);
     }
   }
   return pairs;

@@ -28,26 +28,26 @@ const broadest = 14;
 
 /** All that a cell holds, where it stands; rails run out of it to the edge of the row. */
 export function blocksOf(cell: Cell, { x, y }: Point): Block[] {
-  const moved = (kind: Block['kind'], net: number, box: Box): Block => ({
-    kind,
-    net,
-    left: box.left + x,
-    right: box.right + x,
-    top: box.top + y,
-    bottom: box.bottom + y,
-  });
-  const pieces = (net: number, points: readonly Point[]): Block[] =>
-    points.slice(1).map((to, index) => moved('wire', net, around(points[index] ?? to, to)));
-  return [
-    ...cell.symbols.map(({ box }) => moved('symbol', -1, box)),
-    ...cell.labels.map(({ box }) => moved('text', -1, box)),
-    ...cell.marks.map(({ box }) => moved('text', -1, box)),
-    ...cell.wires.flatMap(({ net, points }) => pieces(net, points)),
-    ...cell.ornaments.flatMap(({ points }) => pieces(-1, points)),
-    ...cell.drops.map(({ net, at, up }) =>
-      moved('wire', net, around(at, { x: at.x, y: up ? -endless : endless })),
-    ),
-  ];
+  const blocks: Block[] = [];
+  const add = (kind: Block['kind'], net: number, box: Box): void => {
+    const { left, right, top, bottom } = box;
+    blocks.push({ kind, net, left: left + x, right: right + x, top: top + y, bottom: bottom + y });
+  };
+  const addPieces = (net: number, points: readonly Point[]): void => {
+    for (let index = 1; index < points.length; index++) {
+      const [from, to] = [points[index - 1], points[index]];
+      if (from && to) add('wire', net, around(from, to));
+    }
+  };
+  for (const { box } of cell.symbols) add('symbol', -1, box);
+  for (const { box } of cell.labels) add('text', -1, box);
+  for (const { box } of cell.marks) add('text', -1, box);
+  for (const { net, points } of cell.wires) addPieces(net, points);
+  for (const { points } of cell.ornaments) addPieces(-1, points);
+  for (const { net, at, up } of cell.drops) {
+    add('wire', net, around(at, { x: at.x, y: up ? -endless : endless }));
+  }
+  return blocks;
 }
 
 const around = (a: Point, b: Point): Box => ({
