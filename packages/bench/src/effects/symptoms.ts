@@ -1,5 +1,5 @@
 import type { Heard, Listening, TubeInChange } from '@setwright/analysis';
-import type { Circuit } from '@setwright/circuit';
+import { type Circuit, type Part, partsAt, rolesOf } from '@setwright/circuit';
 import type { Symptom } from '../faults/fault.ts';
 import type { Click, FaultEffect, Squeals } from './effect.ts';
 
@@ -252,13 +252,13 @@ function fromTubes(
   const after = new Map(tubes.map((tube) => [tube.tube, tube]));
   for (const was of soundTubes) {
     const now = after.get(was.tube);
-    const stage = circuit.stages.find(({ parts }) => parts.includes(was.tube));
     const isDetector = was.tube === audioDetector;
-    const isAudio =
-      !isDetector && (stage?.roles.some((role) => role === 'audio' || role === 'output') ?? false);
+    const part = circuit.partNamed.get(was.tube);
+    const roles = part && !isDetector ? rolesOf(circuit, part) : [];
+    const isAudio = roles.includes('audio') || roles.includes('output');
     const isDark = !now || Math.abs(now.filamentVolts) < DARK * Math.abs(was.filamentVolts);
     // Of two in push-pull the other goes on alone, with half the power.
-    const isPair = stage?.parts.some((name) => name !== was.tube && after.has(name)) ?? false;
+    const isPair = part !== undefined && besideOf(circuit, part).some((name) => after.has(name));
     if (isDark) {
       if (isAudio && isHeard && isPair && sound.clicks.has(was.tube)) found.push('distorts loud');
       continue;
@@ -278,4 +278,17 @@ function fromTubes(
     else if (share < STARVED) found.push('distorts loud');
   }
   return [...new Set(found)];
+}
+
+/** The other parts of a tube's stage; where it stands in none, tubes on the winding that its plate drives. */
+function besideOf(circuit: Circuit, tube: Part): readonly string[] {
+  const stage = circuit.stages.find(({ parts }) => parts.includes(tube.name));
+  if (stage) return stage.parts.filter((name) => name !== tube.name);
+  const plate = tube.ends.find(({ name }) => name === 'plate')?.junction ?? -1;
+  const windings = partsAt(circuit, plate).filter(({ kind }) => kind === 'winding');
+  const ends = new Set(windings.flatMap((winding) => winding.ends.map(({ junction }) => junction)));
+  return circuit.parts.flatMap((other) => {
+    const isOn = other.ends.some(({ name, junction }) => name === 'plate' && ends.has(junction));
+    return other !== tube && isOn ? [other.name] : [];
+  });
 }

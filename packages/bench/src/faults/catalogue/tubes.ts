@@ -1,10 +1,10 @@
-import { type Circuit, emitterOf, type Part } from '@setwright/circuit';
+import { type Circuit, emitterOf, type Part, rolesOf } from '@setwright/circuit';
 import { type CatalogueRow, type FaultSaid, PRACTICE } from '../fault.ts';
 import { endOf, joined, opened, share } from './say.ts';
 
 /** Whether a tube stands behind the detector. */
-function isAudio({ stage }: Part, { stages }: Circuit): boolean {
-  const roles = stages.find(({ name }) => name === stage)?.roles ?? [];
+function isAudio(part: Part, circuit: Circuit): boolean {
+  const roles = rolesOf(circuit, part);
   return roles.includes('audio') || roles.includes('output');
 }
 
