@@ -128,6 +128,7 @@ export function styleSheet(theme: Theme, isFile: boolean): string {
     rule('.name,.sign', 'font-weight:bold'),
     rule('.value', 'font-style:italic'),
     rule('.figure', `fill:${of('figure')}`),
+    rule('.leader', `fill:none;stroke:${of('figure')};stroke-width:.8`),
     rule('.caption', `fill:${of('faint')}`),
     // A colour of its own and no opacity, which would show wherever two dimmed lines meet.
     rule('.wire.dimmed,.rail-mark.dimmed,.arm.dimmed,.outline.dimmed', `stroke:${of('dim')}`),

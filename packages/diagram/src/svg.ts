@@ -89,6 +89,9 @@ export function drawingShapes(
     ...hidden([
       ...heads,
       ...scene.labels.map((each) => labelLetters(each, dim(isLit.label(each)), asOutlines)),
+      ...dressing.leaders.map(
+        ({ from, to }) => `<path class="leader" d="${pathData([from, to])}"/>`,
+      ),
       ...dressing.labels.map((each) => labelLetters(each, '', asOutlines)),
     ]),
     ...dressing.badges.map((badge) => badgeShape(badge, asOutlines)),

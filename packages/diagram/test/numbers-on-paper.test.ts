@@ -58,11 +58,36 @@ describe('numbers on the drawing', () => {
     }
   });
 
-  it.each(names)('of %s find room for nine in ten', async (name) => {
+  it.each(names)('of %s all find room, with the stages shaded or not', async (name) => {
     const { circuit, scene } = await drawnExample(name);
     const figures = figuresOf(circuit);
-    const { labels } = dress(scene, { figures });
-    expect(labels.length).toBeGreaterThanOrEqual(0.9 * figures.length);
+    expect(dress(scene, { figures }).notes).toEqual([]);
+    expect(dress(scene, { figures, stages: stagesOf(circuit) }).notes).toEqual([]);
+  });
+
+  it('lead by a thin line to what they belong to, where there is no room beside it', async () => {
+    const { circuit, scene } = await drawnExample('heater-tubes');
+    const { labels, leaders } = dress(scene, { figures: figuresOf(circuit) });
+    expect(leaders.map(({ at }) => at)).toEqual(['V4.grid']);
+    const [{ from, to }] = leaders as [(typeof leaders)[0]];
+    const pin = scene.symbols.flatMap(({ pins }) => pins).find(({ end }) => end === 'V4.grid')!;
+    expect(to).toEqual(pin.at);
+    const words = labels.find(({ part }) => part === 'V4.grid')!;
+    expect(
+      meet({ left: from.x - 3, top: from.y - 3, right: from.x + 3, bottom: from.y + 3 }, words.box),
+    ).toBe(true);
+    // On the way to the strokes of the tube nothing is crossed.
+    const way = Array.from({ length: 80 }, (_, step) => ({
+      x: from.x + ((to.x - from.x) * step) / 100,
+      y: from.y + ((to.y - from.y) * step) / 100,
+    }));
+    const crossed = way.flatMap(({ x, y }) =>
+      obstaclesOf(scene).filter(({ box }) =>
+        meet(box, { left: x, top: y, right: x + 0.1, bottom: y + 0.1 }),
+      ),
+    );
+    expect(crossed).toEqual([]);
+    expect(sceneToSvg(scene, { figures: figuresOf(circuit) })).toMatch(/<path class="leader" d="M/);
   });
 
   it('are those of the operating point and the tuned circuits', () => {

@@ -47,7 +47,7 @@ export function badgesOf(
     const more = Math.max(0, letter.length - 1) * 6;
     const place =
       overWire(scene, at, { width: 16 + more, height: 16 }, paper) ??
-      placeNear(paper, box, 18 + more, 18, 80);
+      placeNear(paper, box, 18 + more, 18, { farthest: 80 });
     if (!place) {
       notes.push(`${letter} at ${at}, ${words}: there is no room for the letter.`);
       continue;
@@ -56,7 +56,9 @@ export function badgesOf(
     const middle = { x: (place.left + place.right) / 2, y: (place.top + place.bottom) / 2 };
     badges.push({ kind: 'changed', at: middle, box, letter, words });
     const said = withMinus(words);
-    const beside = placeNear(paper, place, textWidth(said, 'change'), letterSize.change, 24);
+    const beside = placeNear(paper, place, textWidth(said, 'change'), letterSize.change, {
+      farthest: 24,
+    });
     if (!beside) {
       listed.push({ letter, at, words });
       continue;

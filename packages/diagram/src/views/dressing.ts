@@ -7,6 +7,7 @@ import { type Badge, badgesOf } from './badges.ts';
 import { type DrawnPath, drawnPaths, type Touched } from './drawn-paths.ts';
 import type { Figure } from './figures.ts';
 import { around, gap, type Paper, paperOf } from './free-place.ts';
+import type { Leader } from './leaders.ts';
 import { leadsOf } from './leads.ts';
 import { lettered } from './lettered.ts';
 import { type Marks, marksOn, markWords, noMarks } from './marks.ts';
@@ -41,6 +42,7 @@ export interface Dressing {
   readonly marks: Marks;
   readonly areas: readonly StageArea[];
   readonly labels: readonly Label[];
+  readonly leaders: readonly Leader[];
   /** What found no room or no place, in plain sentences. */
   readonly notes: readonly string[];
 }
@@ -61,7 +63,7 @@ export function dress(scene: Scene, options: DressingOptions): Dressing {
   const marks = overlay?.marked
     ? marksOn(scene, roads, overlay.marked, paper, labels, notes)
     : noMarks;
-  addFigures(scene, figures, paper, labels, notes);
+  const leaders = addFigures(scene, figures, paper, labels, notes);
   return {
     ...lightOf(scene, roads, overlay, touched),
     paths: touched.paths,
@@ -69,6 +71,7 @@ export function dress(scene: Scene, options: DressingOptions): Dressing {
     marks,
     areas,
     labels,
+    leaders,
     notes,
   };
 }

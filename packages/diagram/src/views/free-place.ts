@@ -7,6 +7,8 @@ export interface Paper {
   readonly isFree: (box: Box) => boolean;
   /** From now on there is something in this box. */
   readonly take: (box: Box) => void;
+  /** What was taken is free again. */
+  readonly give: (box: Box) => void;
   /** From now on words keep out of this box where there is another place as near. */
   readonly shun: (box: Box) => void;
   readonly isShunned: (box: Box) => boolean;
@@ -33,6 +35,7 @@ export function paperOf(scene: Scene): Paper {
   for (const ornament of scene.ornaments) for (const box of boxesOf(ornament, 2)) taken.add(box);
   return {
     take: taken.add,
+    give: taken.remove,
     shun: shunned.add,
     isShunned: shunned.isMet,
     isFree: (box) => isInside(box, bounds) && !taken.isMet(box),
@@ -40,7 +43,11 @@ export function paperOf(scene: Scene): Paper {
 }
 
 /** Boxes in squares, so that few need be looked at for those that meet another. */
-function squared(): { readonly add: (box: Box) => void; readonly isMet: (box: Box) => boolean } {
+function squared(): {
+  readonly add: (box: Box) => void;
+  readonly remove: (box: Box) => void;
+  readonly isMet: (box: Box) => boolean;
+} {
   const squares = new Map<string, Box[]>();
   const over = ({ left, top, right, bottom }: Box): string[] => {
     const keys: string[] = [];
@@ -56,6 +63,13 @@ function squared(): { readonly add: (box: Box) => void; readonly isMet: (box: Bo
         if (list) list.push(box);
         else squares.set(key, [box]);
       }
+    },
+    remove(box) {
+      for (const key of over(box))
+        squares.set(
+          key,
+          (squares.get(key) ?? []).filter((other) => other !== box),
+        );
     },
     isMet: (box) => over(box).some((key) => squares.get(key)?.some((other) => overlap(box, other))),
   };
@@ -74,7 +88,7 @@ export function gap(a: Box, b: Box): number {
 }
 
 /** What a line covers, piece by piece; a slanting piece in steps. */
-function boxesOf({ points }: Wire | Ornament, half: number): Box[] {
+export function boxesOf({ points }: Pick<Wire | Ornament, 'points'>, half: number): Box[] {
   return points.slice(1).flatMap((to, index) => {
     const from = points[index] ?? to;
     const slants = from.x !== to.x && from.y !== to.y;
@@ -99,19 +113,26 @@ function boxesOf({ points }: Wire | Ornament, half: number): Box[] {
 /** How far from what it speaks of a text may stand, in drawing units. */
 const FARTHEST = 44;
 
+/** What is asked of a place for words. */
+export interface PlaceWanted {
+  /** How far from what it speaks of it may be, in drawing units. */
+  readonly farthest?: number;
+  /** Of equals the one on this side. */
+  readonly side?: 'left' | 'right';
+  /** A grid's volts over it would be read as its plate's. */
+  readonly shunned?: 'above' | 'below' | undefined;
+}
+
 /**
  * The nearest place for a text of some size about a box, of equals first on the side asked for
- * and last where it is shunned: a grid's volts over it would be read as its plate's.
- * Undefined where there is none near enough to be taken for its own.
+ * and last where it is shunned. Undefined where there is none near enough to be taken for its own.
  */
 export function placeNear(
   paper: Paper,
   about: Box,
   width: number,
   height: number,
-  farthest = FARTHEST,
-  side: 'left' | 'right' = 'right',
-  shunned: 'above' | 'below' | undefined = undefined,
+  { farthest = FARTHEST, side = 'right', shunned }: PlaceWanted = {},
 ): Box | undefined {
   const middle = { x: (about.left + about.right) / 2, y: (about.top + about.bottom) / 2 };
   const tries: { readonly box: Box; readonly far: number }[] = [];
@@ -144,12 +165,10 @@ export function placeNear(
       add(x, about.bottom + gap);
     }
   }
-  // Side by side with other words there must be air between.
-  const airy = ({ left, top, right, bottom }: Box): Box => ({
-    left: left - 3,
-    top,
-    right: right + 3,
-    bottom,
-  });
   return tries.sort((a, b) => a.far - b.far).find(({ box }) => paper.isFree(airy(box)))?.box;
+}
+
+/** Side by side with other words there must be air between. */
+export function airy({ left, top, right, bottom }: Box): Box {
+  return { left: left - 3, top, right: right + 3, bottom };
 }

@@ -84,7 +84,7 @@ export function marksOn(
       framed(withWords(box, part, shown, scene), scene),
     );
     const [first] = frames;
-    const place = first && placeNear(paper, first, 2 * RING + 2, 2 * RING + 2, 60);
+    const place = first && placeNear(paper, first, 2 * RING + 2, 2 * RING + 2, { farthest: 60 });
     const at = place && {
       x: (place.left + place.right) / 2,
       y: (place.top + place.bottom) / 2,
@@ -92,7 +92,9 @@ export function marksOn(
     if (place) paper.take(place);
     marks.push({ kind, part, frames, at, words });
     if (!place || words === '') continue;
-    const beside = placeNear(paper, place, textWidth(words, 'change'), letterSize.change, 24);
+    const beside = placeNear(paper, place, textWidth(words, 'change'), letterSize.change, {
+      farthest: 24,
+    });
     if (!beside) {
       notes.push(`The words at ${part} have no room on the drawing: ${words}.`);
       continue;
