@@ -90,6 +90,14 @@ describe('numbers on the drawing', () => {
     expect(sceneToSvg(scene, { figures: figuresOf(circuit) })).toMatch(/<path class="leader" d="M/);
   });
 
+  it('of a supply stand level with a terminal that no wire comes to', async () => {
+    const { circuit, scene } = await drawnExample('push-pull');
+    const { labels } = dress(scene, { figures: figuresOf(circuit) });
+    const volts = labels.find(({ part }) => part === 'B.B+180')!.box;
+    const pin = scene.symbols.flatMap(({ pins }) => pins).find(({ end }) => end === 'B.B+180')!;
+    expect((volts.top + volts.bottom) / 2).toBeCloseTo(pin.at.y);
+  });
+
   it('are those of the operating point and the tuned circuits', () => {
     const circuit = circuitOf(textOf('five-tube-trf'));
     const at = new Map(figuresOf(circuit).map((figure) => [figure.at, figure.texts[0]!]));
@@ -143,6 +151,50 @@ describe('stages on the drawing', () => {
     expect(titles).toContain('first radio-frequency amplifier');
     expect(titles).toContain('detector');
     expect(notes).toEqual([]);
+  });
+
+  it('have numbers wholly within or without, but for a few that find no such place', async () => {
+    const across: string[] = [];
+    for (const name of names) {
+      const { circuit, scene } = await drawnExample(name);
+      const { areas, labels } = dress(scene, {
+        figures: figuresOf(circuit),
+        stages: stagesOf(circuit),
+      });
+      const edges = areas.flatMap(({ outlines }) =>
+        outlines.flatMap((outline) =>
+          outline.map((b, index) => {
+            const a = outline.at(index - 1)!;
+            return {
+              left: Math.min(a.x, b.x) - 0.1,
+              top: Math.min(a.y, b.y) - 0.1,
+              right: Math.max(a.x, b.x) + 0.1,
+              bottom: Math.max(a.y, b.y) + 0.1,
+            };
+          }),
+        ),
+      );
+      for (const { style, part, box } of labels)
+        if (style === 'figure' && edges.some((edge) => meet(edge, box)))
+          across.push(`${name}: ${part}`);
+    }
+    expect(across).toEqual([
+      'heater-tubes: L1.aerial',
+      'one-tube-regenerative: B.B+22',
+      'push-pull: L2.plate',
+      'resistance-coupled: B.B+67',
+      'resistance-coupled: L2.plate',
+      'screen-grid: V1.screen',
+      'screen-grid: V2.screen',
+    ]);
+  });
+
+  it('leave their titles whole beside the numbers', async () => {
+    const { circuit, scene } = await drawnExample('potentiometer-stabilized-trf');
+    const stages = stagesOf(circuit);
+    const { labels } = dress(scene, { stages, figures: figuresOf(circuit) });
+    const titles = labels.filter(({ style }) => style === 'caption').map(({ text }) => text);
+    expect(titles).toEqual(expect.arrayContaining(stages.map(({ title }) => title)));
   });
 
   it('move nothing, and neither do numbers', async () => {

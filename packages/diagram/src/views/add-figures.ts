@@ -1,13 +1,14 @@
-import type { Label, Scene } from '../scene.ts';
-import { letterSize, textWidth } from '../text-width.ts';
+import type { Box, Label, Scene } from '../scene.ts';
 import type { Figure } from './figures.ts';
-import { type Paper, placeNear } from './free-place.ts';
+import { type Paper, placesNear } from './free-place.ts';
 import { type Leader, placeWithLeader } from './leaders.ts';
-import { lettered } from './lettered.ts';
+import { lettered, sizeOf } from './lettered.ts';
 import { figureSpots, outerSide, overWire } from './spots.ts';
 
 /** How far a number may be from its part, step by step, in drawing units. */
 const DISTANCES: readonly number[] = [10, 18, 26, 34, 44];
+/** What chooses first stands nearer: farther off it would take the room of others. */
+const NEAR = DISTANCES.slice(0, -1);
 
 /** Numbers near their parts, else with a leader to them; what finds no room at all is told. */
 export function addFigures(
@@ -17,19 +18,15 @@ export function addFigures(
   labels: Label[],
   notes: string[],
 ): Leader[] {
-  let best = placed(scene, figures, paper);
+  let best = paper.trying(() => placed(scene, figures, paper));
   if (best.away.length > 0) {
     // Once more: what found no room chooses first, where that is near its part.
-    for (const { box } of best.labels) paper.give(box);
     const first = new Set(best.away);
-    const others = figures.filter((figure) => !first.has(figure));
-    const again = placed(scene, [...best.away, ...others], paper, first);
+    const order = [...best.away, ...figures.filter((figure) => !first.has(figure))];
+    const again = paper.trying(() => placed(scene, order, paper, first));
     if (again.away.length < best.away.length) best = again;
-    else {
-      for (const { box } of again.labels) paper.give(box);
-      for (const { box } of best.labels) paper.take(box);
-    }
   }
+  for (const { box } of best.labels) paper.take(box);
   labels.push(...best.labels);
   // Last, so that no leader takes the room of a number at its part.
   const leaders: Leader[] = [];
@@ -37,8 +34,7 @@ export function addFigures(
   for (const { at, texts, meaning } of best.away) {
     const [spot] = figureSpots(scene, at);
     const [led] = texts.flatMap((text) => {
-      const size = { width: textWidth(text, 'figure'), height: letterSize.figure };
-      const place = spot && placeWithLeader(paper, spot, size);
+      const place = spot && placeWithLeader(paper, spot, sizeOf(text, 'figure'));
       return place ? [{ text, ...place }] : [];
     });
     if (!led) {
@@ -61,28 +57,58 @@ function placed(
 ): { readonly labels: readonly Label[]; readonly away: readonly Figure[] } {
   const labels: Label[] = [];
   const away: Figure[] = [];
-  const height = letterSize.figure;
   for (const figure of figures) {
-    const { at, texts } = figure;
-    const [box] = figureSpots(scene, at);
-    const side = outerSide(scene, at);
-    const shunned = at.endsWith('.grid') ? 'above' : at.endsWith('.plate') ? 'below' : undefined;
-    // Short and near is better than long and far.
-    const [label] = (nearOnly.has(figure) ? DISTANCES.slice(0, 4) : DISTANCES)
-      .flatMap((farthest) => texts.map((text) => ({ text, farthest })))
-      .flatMap(({ text, farthest }) => {
-        const width = textWidth(text, 'figure');
-        const place =
-          overWire(scene, at, { width, height }, paper) ??
-          (box && placeNear(paper, box, width, height, { farthest, side, shunned }));
-        return place ? [lettered(text, 'figure', place.left, place.top, at)] : [];
-      });
-    if (!label) {
+    const place = placeOf(scene, figure, paper, nearOnly.has(figure) ? NEAR : DISTANCES);
+    if (!place) {
       away.push(figure);
       continue;
     }
-    paper.take(label.box);
-    labels.push(label);
+    paper.take(place.box);
+    labels.push(lettered(place.text, 'figure', place.box.left, place.box.top, figure.at));
   }
   return { labels, away };
+}
+
+/** Where a number stands, and how it is worded there. */
+interface PlacedText {
+  readonly text: string;
+  readonly box: Box;
+}
+
+/**
+ * Short and near is better than long and far; wholly in the shade of a stage, or out of it, is
+ * better than across its edge, where that is not far off.
+ */
+function placeOf(
+  scene: Scene,
+  { at, texts, isBand }: Figure,
+  paper: Paper,
+  distances: readonly number[],
+): PlacedText | undefined {
+  for (const text of texts) {
+    const box = overWire(scene, at, sizeOf(text, 'figure'), paper);
+    if (box) return { text, box };
+  }
+  const [spot] = figureSpots(scene, at);
+  if (!spot) return undefined;
+  const wanted = {
+    farthest: distances.at(-1) ?? 0,
+    side: outerSide(scene, at),
+    // A grid's volts over it would be read as its plate's; a band over its condenser as the bias.
+    shunned: /\.grid$/.test(at) || isBand ? 'above' : /\.plate$/.test(at) ? 'below' : undefined,
+  } as const;
+  const places = texts.flatMap((text) =>
+    placesNear(paper, spot, sizeOf(text, 'figure'), wanted).map((place) => ({ ...place, text })),
+  );
+  const whole = places.filter(({ box }) => !paper.isOnEdge(box));
+  for (const [list, steps] of [
+    [whole, NEAR],
+    [places, distances],
+  ] as const) {
+    const found = steps.flatMap(
+      (farthest) => list.filter(({ far }) => far <= farthest)[0] ?? [],
+    )[0];
+    if (found) return found;
+  }
+  return undefined;
 }

@@ -1,7 +1,7 @@
 import type { Box, Label, Point, Scene } from '../scene.ts';
 import { letterSize, textWidth } from '../text-width.ts';
 import { type Paper, placeNear } from './free-place.ts';
-import { lettered } from './lettered.ts';
+import { lettered, sizeOf } from './lettered.ts';
 import type { Overlay } from './overlay.ts';
 import { overWire, spotsOf } from './spots.ts';
 
@@ -32,7 +32,7 @@ export function badgesOf(
       badges.push({ kind: 'failed', at: middle, box, letter: '', words });
       if (index > 0) continue;
       const width = textWidth(words, 'sign');
-      const place = placeNear(paper, box, width, letterSize.sign);
+      const place = placeNear(paper, box, { width, height: letterSize.sign });
       if (!place) continue;
       paper.take(place);
       labels.push(lettered(words, 'sign', place.left, place.top, at));
@@ -47,7 +47,7 @@ export function badgesOf(
     const more = Math.max(0, letter.length - 1) * 6;
     const place =
       overWire(scene, at, { width: 16 + more, height: 16 }, paper) ??
-      placeNear(paper, box, 18 + more, 18, { farthest: 80 });
+      placeNear(paper, box, { width: 18 + more, height: 18 }, { farthest: 80 });
     if (!place) {
       notes.push(`${letter} at ${at}, ${words}: there is no room for the letter.`);
       continue;
@@ -56,9 +56,7 @@ export function badgesOf(
     const middle = { x: (place.left + place.right) / 2, y: (place.top + place.bottom) / 2 };
     badges.push({ kind: 'changed', at: middle, box, letter, words });
     const said = withMinus(words);
-    const beside = placeNear(paper, place, textWidth(said, 'change'), letterSize.change, {
-      farthest: 24,
-    });
+    const beside = placeNear(paper, place, sizeOf(said, 'change'), { farthest: 24 });
     if (!beside) {
       listed.push({ letter, at, words });
       continue;

@@ -13,7 +13,7 @@ import { lettered } from './lettered.ts';
 import { type Marks, marksOn, markWords, noMarks } from './marks.ts';
 import type { Overlay, PathKind } from './overlay.ts';
 import { type Roads, roadsOf } from './roads.ts';
-import { type StageArea, type StageOnPaper, stageAreas } from './stage-areas.ts';
+import { addTitles, type StageArea, type StageOnPaper, stageAreas } from './stage-areas.ts';
 
 /** What may be put on a drawing besides what it shows by itself. */
 export interface DressingOptions {
@@ -58,7 +58,9 @@ export function dress(scene: Scene, options: DressingOptions): Dressing {
   const notes: string[] = [...(overlay?.notes ?? [])];
   const labels: Label[] = [];
   if (overlay) addTitle(scene, overlay, paper, labels);
-  const areas = stageAreas(scene, stages, paper, labels, notes);
+  const areas = stageAreas(scene, stages, paper);
+  // A title may stand anywhere in its stage, a number only at its part.
+  addTitles(areas, paper, labels, notes, () => addFigures(scene, figures, paper, [], []));
   const badges = badgesOf(scene, overlay, paper, labels, notes);
   const marks = overlay?.marked
     ? marksOn(scene, roads, overlay.marked, paper, labels, notes)

@@ -10,6 +10,8 @@ export interface Figure {
   readonly texts: readonly string[];
   /** What it is, in words: `volts at V1.plate`. */
   readonly meaning: string;
+  /** What a tuned circuit covers. */
+  readonly isBand?: boolean;
 }
 
 /** What may be chosen of the figures. */
@@ -63,7 +65,7 @@ export function figuresOf(circuit: Circuit, options: FigureOptions = {}): readon
     const unit = / .*$/.exec(high)?.[0] ?? '';
     const from = unit !== '' && low.endsWith(unit) ? low.slice(0, -unit.length) : low;
     const text = low === high ? low : `${from} to ${high}`;
-    figures.push({ at, texts: [text], meaning: `what the circuit of ${at} covers` });
+    figures.push({ at, texts: [text], meaning: `what the circuit of ${at} covers`, isBand: true });
   }
   for (const part of circuit.parts) {
     if (part.kind === 'coil' || part.kind === 'transformer') {

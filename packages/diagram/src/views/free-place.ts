@@ -7,11 +7,13 @@ export interface Paper {
   readonly isFree: (box: Box) => boolean;
   /** From now on there is something in this box. */
   readonly take: (box: Box) => void;
-  /** What was taken is free again. */
-  readonly give: (box: Box) => void;
-  /** From now on words keep out of this box where there is another place as near. */
-  readonly shun: (box: Box) => void;
-  readonly isShunned: (box: Box) => boolean;
+  /** Tries something out, and has everything free again that was taken for it. */
+  readonly trying: <T>(what: () => T) => T;
+  /** How much nearer a place must be so near to a wire or to other words, in drawing units. */
+  readonly shunned: (box: Box) => number;
+  /** An edge of shaded ground runs through this box: words across it are not so easy to read. */
+  readonly edge: (box: Box) => void;
+  readonly isOnEdge: (box: Box) => boolean;
 }
 
 /** Air between a wire's middle and what stands beside it. */
@@ -19,25 +21,49 @@ const BESIDE_WIRE = 2;
 /** Better so much, since a path may be drawn along the wire. */
 const BESIDE_PATH = 5;
 
+/** Air about words that were set, where it can be had: of two parts they would be read as of one. */
+const BESIDE_WORDS = { x: 6, y: 2 };
+/** Right below or above the words of a part a number would be read as its value. */
+const NEXT_LINE = { x: 0, y: 5 };
+
 /** A side of the squares by which things are looked up, in drawing units. */
 const SQUARE = 80;
 
 /** What a drawing has on it: symbols, labels, rail symbols, dots, wires and ornaments. */
 export function paperOf(scene: Scene): Paper {
-  const [taken, shunned] = [squared(), squared()];
+  const [taken, beside, edges] = [squared(), squared(), squared()];
+  const [printed, words] = [squared(), squared()];
+  const log: Box[] = [];
   const bounds = { left: 4, top: 4, right: scene.width - 4, bottom: scene.height - 4 };
   for (const { box } of [...scene.symbols, ...scene.labels, ...scene.marks]) taken.add(box);
+  for (const { box } of scene.labels) printed.add(box);
   for (const { at } of scene.dots) taken.add(around(at, 5));
   for (const wire of scene.wires) {
     for (const box of boxesOf(wire, BESIDE_WIRE)) taken.add(box);
-    for (const box of boxesOf(wire, BESIDE_PATH)) shunned.add(box);
+    for (const box of boxesOf(wire, BESIDE_PATH)) beside.add(box);
   }
   for (const ornament of scene.ornaments) for (const box of boxesOf(ornament, 2)) taken.add(box);
   return {
-    take: taken.add,
-    give: taken.remove,
-    shun: shunned.add,
-    isShunned: shunned.isMet,
+    take: (box) => {
+      log.push(box);
+      taken.add(box);
+      words.add(box);
+    },
+    trying: (what) => {
+      const from = log.length;
+      const found = what();
+      for (const box of log.splice(from)) {
+        taken.remove(box);
+        words.remove(box);
+      }
+      return found;
+    },
+    shunned: (box) => {
+      if (printed.isMet(grownBy(box, NEXT_LINE))) return 16;
+      return beside.isMet(box) || words.isMet(grownBy(box, BESIDE_WORDS)) ? 8 : 0;
+    },
+    edge: edges.add,
+    isOnEdge: edges.isMet,
     isFree: (box) => isInside(box, bounds) && !taken.isMet(box),
   };
 }
@@ -78,6 +104,13 @@ function squared(): {
 /** A box about a point. */
 export function around({ x, y }: Point, half: number): Box {
   return { left: x - half, top: y - half, right: x + half, bottom: y + half };
+}
+
+function grownBy(
+  { left, top, right, bottom }: Box,
+  { x, y }: { readonly x: number; readonly y: number },
+): Box {
+  return { left: left - x, top: top - y, right: right + x, bottom: bottom + y };
 }
 
 /** The air between two boxes. */
@@ -123,6 +156,12 @@ export interface PlaceWanted {
   readonly shunned?: 'above' | 'below' | undefined;
 }
 
+/** The size of some words, in drawing units. */
+interface Size {
+  readonly width: number;
+  readonly height: number;
+}
+
 /**
  * The nearest place for a text of some size about a box, of equals first on the side asked for
  * and last where it is shunned. Undefined where there is none near enough to be taken for its own.
@@ -130,14 +169,24 @@ export interface PlaceWanted {
 export function placeNear(
   paper: Paper,
   about: Box,
-  width: number,
-  height: number,
-  { farthest = FARTHEST, side = 'right', shunned }: PlaceWanted = {},
+  size: Size,
+  wanted: PlaceWanted = {},
 ): Box | undefined {
+  return placesNear(paper, about, size, wanted)[0]?.box;
+}
+
+/** Every free place, the nearest first, with how far off it counts. */
+export function placesNear(
+  paper: Paper,
+  about: Box,
+  { width, height }: Size,
+  { farthest = FARTHEST, side = 'right', shunned }: PlaceWanted,
+): readonly { readonly box: Box; readonly far: number }[] {
   const middle = { x: (about.left + about.right) / 2, y: (about.top + about.bottom) / 2 };
-  const tries: { readonly box: Box; readonly far: number }[] = [];
+  const free: { readonly box: Box; readonly far: number }[] = [];
   const add = (left: number, top: number): void => {
     const box = { left, top, right: left + width, bottom: top + height };
+    if (!paper.isFree(airy(box))) return;
     const dx = Math.max(0, box.left - about.right, about.left - box.right);
     const dy = Math.max(0, box.top - about.bottom, about.top - box.bottom);
     // Of equals, the one whose middle is nearer, and on the side that is asked for.
@@ -146,26 +195,24 @@ export function placeNear(
     const isShunned =
       (shunned === 'above' && box.bottom <= about.top) ||
       (shunned === 'below' && box.top >= about.bottom);
-    const far =
-      Math.hypot(dx, dy) +
-      off * 0.05 +
-      (isAside ? 1 : 0) +
-      (isShunned ? 12 : 0) +
-      (paper.isShunned(box) ? 8 : 0);
-    if (far <= farthest) tries.push({ box, far });
+    const away = Math.hypot(dx, dy) + off * 0.05 + (isAside ? 1 : 0);
+    const far = away + (isShunned ? 12 : 0) + paper.shunned(box);
+    if (away <= farthest) free.push({ box, far });
   };
-  for (let gap = 3; gap <= farthest; gap += 4) {
-    for (let share = 0; share <= 1; share += 0.25) {
-      // Along the four sides of the box, at this distance from it.
-      const x = about.left - width + share * (about.right - about.left + width);
+  for (let gap = 3; gap <= farthest; gap += 2) {
+    // Along the four sides of the box, at this distance from it.
+    for (let share = 0; share <= 1; share += 1 / 8) {
       const y = about.top - height + share * (about.bottom - about.top + height);
       add(about.right + gap, y);
       add(about.left - gap - width, y);
+    }
+    for (let share = 0; share <= 1; share += 1 / 16) {
+      const x = about.left - width + share * (about.right - about.left + width);
       add(x, about.top - gap - height);
       add(x, about.bottom + gap);
     }
   }
-  return tries.sort((a, b) => a.far - b.far).find(({ box }) => paper.isFree(airy(box)))?.box;
+  return free.sort((a, b) => a.far - b.far);
 }
 
 /** Side by side with other words there must be air between. */

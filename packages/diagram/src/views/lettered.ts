@@ -18,3 +18,9 @@ export function lettered(
     part,
   };
 }
+
+/** The size of a line of text. */
+export const sizeOf = (text: string, style: LabelStyle) => ({
+  width: textWidth(text, style),
+  height: letterSize[style],
+});

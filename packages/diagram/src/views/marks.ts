@@ -1,9 +1,8 @@
 import { boxAbout, grown, overlap } from '../box.ts';
 import type { Box, Label, PlacedSymbol, Point, Scene } from '../scene.ts';
-import { letterSize, textWidth } from '../text-width.ts';
 import { gap, type Paper, placeNear } from './free-place.ts';
 import { leadsOf } from './leads.ts';
-import { lettered } from './lettered.ts';
+import { lettered, sizeOf } from './lettered.ts';
 import type { MarkedPart, MarkKind } from './overlay.ts';
 import type { Roads } from './roads.ts';
 
@@ -47,6 +46,7 @@ export const noMarks: Marks = { marks: [], gone: new Set(), runs: [] };
 const AIR = 5;
 /** Half the height of a sign's ring. */
 export const RING = 8;
+const RING_ROOM = { width: 2 * RING + 2, height: 2 * RING + 2 };
 
 /**
  * Sets a mark at every part that two states of a set do not share: a frame about its symbols, a
@@ -84,7 +84,7 @@ export function marksOn(
       framed(withWords(box, part, shown, scene), scene),
     );
     const [first] = frames;
-    const place = first && placeNear(paper, first, 2 * RING + 2, 2 * RING + 2, { farthest: 60 });
+    const place = first && placeNear(paper, first, RING_ROOM, { farthest: 60 });
     const at = place && {
       x: (place.left + place.right) / 2,
       y: (place.top + place.bottom) / 2,
@@ -92,9 +92,7 @@ export function marksOn(
     if (place) paper.take(place);
     marks.push({ kind, part, frames, at, words });
     if (!place || words === '') continue;
-    const beside = placeNear(paper, place, textWidth(words, 'change'), letterSize.change, {
-      farthest: 24,
-    });
+    const beside = placeNear(paper, place, sizeOf(words, 'change'), { farthest: 24 });
     if (!beside) {
       notes.push(`The words at ${part} have no room on the drawing: ${words}.`);
       continue;

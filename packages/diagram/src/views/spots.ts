@@ -44,7 +44,10 @@ function blockEdge({ ornaments }: Scene, { at }: PlacedSymbol): number {
   return Math.max(at.x - 40, ...sides);
 }
 
-/** What belongs to a terminal stands over its wire, at the block; under it where that is taken. */
+/**
+ * What belongs to a terminal stands over its wire, at the block; under it where that is taken, and
+ * level with a terminal that has none.
+ */
 export function overWire(
   scene: Scene,
   at: string,
@@ -54,7 +57,19 @@ export function overWire(
   const terminal = terminalOf(scene, at);
   if (!terminal) return undefined;
   const right = blockEdge(scene, terminal) - 6;
-  return [terminal.at.y - 2 - height, terminal.at.y + 3]
+  const { y } = terminal.at;
+  const isWired = scene.wires.some(({ points }) =>
+    points.some((to, index) => {
+      const from = points[index - 1];
+      return (
+        from?.y === y &&
+        to.y === y &&
+        Math.min(from.x, to.x) < right &&
+        Math.max(from.x, to.x) >= right
+      );
+    }),
+  );
+  return (isWired ? [y - 2 - height, y + 3] : [y - height / 2, y - 2 - height])
     .map((top) => ({ left: right - width, top, right, bottom: top + height }))
     .find((box) => paper.isFree(box));
 }

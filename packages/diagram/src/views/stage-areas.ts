@@ -42,6 +42,8 @@ export function stagesOf(circuit: Circuit): readonly StageOnPaper[] {
 const BETWEEN = 4;
 /** Shaded air around a part. */
 const AIR = 12;
+/** Above a tube there is more, for the volts of its plate. */
+const ABOVE_TUBE = 20;
 /**
  * Parts of a stage farther apart than this are shaded each by itself: what stands in the strip of
  * the filament circuit does not belong to the row above it.
@@ -54,21 +56,28 @@ const CLOSE = 50;
 /** Filaments and terminals stand in lines of their own, away from their stages. */
 const elsewhere: ReadonlySet<string> = new Set(['filament', 'terminal', 'name']);
 
-/** The areas of stages, and their titles where there is room; what has none is told. */
+/** An area with what its title needs. */
+interface TitledArea extends StageArea {
+  readonly bounds: Box;
+  readonly isWithin: (box: Box) => boolean;
+  /** What may be written in it, the longest first. */
+  readonly words: readonly string[];
+  readonly isMain: boolean;
+}
+
+/** The areas of stages; their edges are noted on the paper. */
 export function stageAreas(
   scene: Scene,
   stages: readonly StageOnPaper[],
   paper: Paper,
-  labels: Label[],
-  notes: string[],
-): StageArea[] {
+): TitledArea[] {
   const stageOf = new Map(stages.flatMap(({ name, parts }) => [...parts].map((p) => [p, name])));
   const things = thingsOf(scene, stageOf);
   const pieces = stages.flatMap(({ name }) =>
     apart(things.filter(({ stage }) => stage === name)).map((group) => ({
       stage: name,
       group,
-      bounds: boundsOf(group, AIR),
+      bounds: withAir(group),
     })),
   );
   keepApart(pieces);
@@ -77,7 +86,7 @@ export function stageAreas(
   const size = ({ bounds: { left, top, right, bottom } }: Piece): number =>
     (right - left) * (bottom - top);
   const bySize = [...pieces].sort((a, b) => size(a) - size(b));
-  const areas: StageArea[] = [];
+  const areas: TitledArea[] = [];
   for (const { name, title } of stages) {
     // The largest piece carries the title, the others the short name.
     const own = pieces
@@ -94,21 +103,52 @@ export function stageAreas(
           .filter(({ stage }) => stage !== name)
           .map(({ bounds }) => bounds),
       });
-      areas.push({ stage: name, outlines: shape.outlines });
-      const words = index === 0 && title !== undefined ? [title, name] : [name];
-      const label = captionIn(piece.bounds, shape.isWithin, words, paper);
-      if (label) {
-        paper.take(label.box);
-        labels.push(label);
-      } else if (index === 0) notes.push(`There is no room for the title of stage ${name}.`);
+      areas.push({
+        stage: name,
+        outlines: shape.outlines,
+        bounds: piece.bounds,
+        isWithin: shape.isWithin,
+        words: index === 0 && title !== undefined ? [title, name] : [name],
+        isMain: index === 0,
+      });
     }
   }
-  // Words across an edge are not so easy to read.
   for (const { outlines } of areas)
     for (const outline of outlines)
       for (const [index, b] of outline.entries())
-        paper.shun(boxAlong(outline.at(index - 1) ?? b, b));
+        paper.edge(boxAlong(outline.at(index - 1) ?? b, b));
   return areas;
+}
+
+/**
+ * Titles of areas where there is room; a stage that has none is told. They keep off the places
+ * that others would choose, as far as there is room for the whole title elsewhere.
+ */
+export function addTitles(
+  areas: readonly TitledArea[],
+  paper: Paper,
+  labels: Label[],
+  notes: string[],
+  others: () => void,
+): void {
+  const found = new Map<TitledArea, Label>();
+  const titled = (area: TitledArea, words: readonly string[]): void => {
+    const label = captionIn(area.bounds, area.isWithin, words, paper);
+    if (!label) return;
+    paper.take(label.box);
+    found.set(area, label);
+  };
+  paper.trying(() => {
+    others();
+    for (const area of areas) titled(area, area.words.slice(0, 1));
+  });
+  for (const { box } of found.values()) paper.take(box);
+  for (const area of areas) if (!found.has(area)) titled(area, area.words);
+  for (const area of areas) {
+    const label = found.get(area);
+    if (label) labels.push(label);
+    else if (area.isMain) notes.push(`There is no room for the title of stage ${area.stage}.`);
+  }
 }
 
 function boxAlong(a: Point, b: Point): Box {
@@ -130,6 +170,7 @@ interface Piece {
 /** A part, or as much of it as lies close together, with its words. */
 interface Thing {
   readonly stage: string | undefined;
+  readonly isTube: boolean;
   readonly box: Box;
   /** The symbols and words that the box is drawn about. */
   readonly pieces: readonly Box[];
@@ -145,12 +186,18 @@ function thingsOf(scene: Scene, stageOf: ReadonlyMap<string, string>): Thing[] {
       (each) => (each.part === part || each.part.startsWith(`${part}.`)) && gap(each.box, box) < 40,
     );
   const labels = scene.labels.flatMap(({ part, box }) =>
-    part !== undefined && here.has(rootOf(part)) && near(box, part) ? [{ part, box }] : [],
+    part !== undefined && here.has(rootOf(part)) && near(box, part)
+      ? [{ part, box, isTube: false }]
+      : [],
   );
   return withWords(
-    [...symbols, ...labels].map(({ part, box }) => ({
+    [
+      ...symbols.map((each) => ({ ...each, isTube: each.symbol.startsWith('tube') })),
+      ...labels,
+    ].map(({ part, box, isTube }) => ({
       stage: stageOf.get(part),
       root: rootOf(part),
+      isTube,
       box,
       pieces: [box],
     })),
@@ -166,14 +213,15 @@ function withWords(things: readonly (Thing & { readonly root: string })[]): Thin
     const other = made.findIndex((each, at) => {
       if (at <= index || each.root !== one.root || each.stage !== one.stage) return false;
       if (gap(each.box, one.box) > CLOSE) return false;
-      const both = boundsOf([each, one], 0);
+      const both = boundsOf([each, one]);
       return made.every(({ root, box }) => root === one.root || !overlap(box, both));
     });
     const found = made[other];
     if (!found) continue;
     made[index] = {
       ...one,
-      box: boundsOf([one, found], 0),
+      isTube: one.isTube || found.isTube,
+      box: boundsOf([one, found]),
       pieces: [...one.pieces, ...found.pieces],
     };
     made.splice(other, 1);
@@ -197,13 +245,24 @@ function apart(things: readonly Thing[]): Thing[][] {
   return groups;
 }
 
-function boundsOf(things: readonly { readonly box: Box }[], air: number): Box {
+function boundsOf(things: readonly { readonly box: Box }[]): Box {
   const boxes = things.map(({ box }) => box);
   return {
-    left: Math.min(...boxes.map(({ left }) => left)) - air,
-    top: Math.min(...boxes.map(({ top }) => top)) - air,
-    right: Math.max(...boxes.map(({ right }) => right)) + air,
-    bottom: Math.max(...boxes.map(({ bottom }) => bottom)) + air,
+    left: Math.min(...boxes.map(({ left }) => left)),
+    top: Math.min(...boxes.map(({ top }) => top)),
+    right: Math.max(...boxes.map(({ right }) => right)),
+    bottom: Math.max(...boxes.map(({ bottom }) => bottom)),
+  };
+}
+
+function withAir(things: readonly Thing[]): Box {
+  const { left, top, right, bottom } = boundsOf(things);
+  const tops = things.map(({ box, isTube }) => box.top - (isTube ? ABOVE_TUBE : AIR));
+  return {
+    left: left - AIR,
+    top: Math.min(top - AIR, ...tops),
+    right: right + AIR,
+    bottom: bottom + AIR,
   };
 }
 
@@ -216,7 +275,7 @@ function keepApart(pieces: readonly Piece[]): void {
         [one, other],
         [other, one],
       ] as const) {
-        const [first, second] = [boundsOf(a.group, 0), boundsOf(b.group, 0)];
+        const [first, second] = [boundsOf(a.group), boundsOf(b.group)];
         if (first.right <= second.left) {
           const line = (first.right + second.left) / 2;
           a.bounds = { ...a.bounds, right: Math.min(a.bounds.right, line - BETWEEN / 2) };
@@ -233,7 +292,7 @@ function keepApart(pieces: readonly Piece[]): void {
 
 /** The air about a piece gives way to strangers that stand beside it. */
 function drawIn(piece: Piece, things: readonly Thing[]): void {
-  const core = boundsOf(piece.group, 0);
+  const core = boundsOf(piece.group);
   for (const { stage, box } of things) {
     if (stage === piece.stage || !overlap(box, piece.bounds) || overlap(box, core)) continue;
     const { left, top, right, bottom } = piece.bounds;
