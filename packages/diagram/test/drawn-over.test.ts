@@ -2,7 +2,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { type Dressing, dress, overlayOf, type Point, sceneToSvg, viewsOf } from '../src/index.ts';
 import { liesOn } from '../src/read-geometry.ts';
 import { exampleTexts } from './examples.ts';
-import { type Drawn, drawnExample, drawnText, textOf } from './on-paper.ts';
+import { type Drawn, drawnExample, drawnText, meet, textOf } from './on-paper.ts';
 
 /** The junction of the wire that a straight piece lies on. */
 function netUnder({ scene }: Drawn, from: Point, to: Point): string | undefined {
@@ -60,6 +60,27 @@ describe.each(exampleTexts.map(([name]) => name))('over the drawing of %s', (nam
           .map(({ part }) => part);
         expect(`${id}: ${missing.join(' ')}`).toBe(`${id}: `);
       }
+    }
+  });
+
+  it('no line of a field runs over words', () => {
+    for (const { id } of viewsOf(drawn.circuit)) {
+      const overlay = overlayOf(drawn.circuit, id)!;
+      const fields = dress(drawn.scene, { overlay }).paths.flatMap(({ pieces }) =>
+        pieces.flatMap(({ by, points }) => (by === 'field' ? [points] : [])),
+      );
+      const steps = fields.flatMap((points) =>
+        points.slice(1).flatMap((to, index) =>
+          Array.from({ length: 101 }, (_, share) => {
+            const from = points[index]!;
+            const x = from.x + ((to.x - from.x) * share) / 100;
+            const y = from.y + ((to.y - from.y) * share) / 100;
+            return { left: x - 1, right: x + 1, top: y - 1, bottom: y + 1 };
+          }),
+        ),
+      );
+      const over = drawn.scene.labels.filter(({ box }) => steps.some((step) => meet(step, box)));
+      expect(`${id}: ${over.map(({ text }) => text)}`).toBe(`${id}: `);
     }
   });
 

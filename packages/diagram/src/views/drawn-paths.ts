@@ -1,4 +1,5 @@
 import type { PlacedSymbol, Point, RailMark, Scene } from '../scene.ts';
+import { fieldLine, middleOf } from './field-line.ts';
 import type { Overlay, OverlayPath, OverlayStep, PathKind } from './overlay.ts';
 import { type Roads, symbolsWith } from './roads.ts';
 
@@ -72,7 +73,7 @@ function drawn(
         pinsOf(own, out, roads),
       );
     if (coupled && before && symbol)
-      pieces.push({ step, by: 'field', points: [middleOf(before), middleOf(symbol)] });
+      pieces.push({ step, by: 'field', points: fieldLine(scene, before, symbol) });
     else lead(inner.enters, step);
     ends.add(from).add(out);
     if (inner.points.length > 1) pieces.push({ step, by: 'part', points: inner.points });
@@ -165,7 +166,3 @@ const isPinOf = (symbol: PlacedSymbol, at: Point): boolean =>
 
 const isOwnPin = ({ symbols }: Scene, part: string, at: Point): boolean =>
   symbols.some((symbol) => symbol.part === part && isPinOf(symbol, at));
-
-function middleOf({ box }: PlacedSymbol): Point {
-  return { x: (box.left + box.right) / 2, y: (box.top + box.bottom) / 2 };
-}
