@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { isInside } from '../src/box.ts';
 import { dress, type MarkedPart, type Overlay, sceneToSvg } from '../src/index.ts';
+import { exampleTexts } from './examples.ts';
 import { drawnExample, meet } from './on-paper.ts';
 
 const overlayWith = (marked: readonly MarkedPart[]): Overlay => ({
@@ -31,6 +33,21 @@ describe('marks of what two states of a set do not share', () => {
       expect(frames[0]!.left).toBeLessThanOrEqual(box.left);
       expect(frames[0]!.bottom).toBeGreaterThanOrEqual(box.bottom);
     }
+  });
+
+  it('cut through no words, whatever part bears one, in any example', async () => {
+    const cut: string[] = [];
+    for (const [name] of exampleTexts) {
+      const { scene } = await drawnExample(name);
+      for (const at of new Set(scene.symbols.map(({ part }) => part))) {
+        const overlay = overlayWith([{ at, kind: 'changed', words: '' }]);
+        const frames = dress(scene, { overlay }).marks.marks.flatMap((mark) => mark.frames);
+        for (const { text, box } of scene.labels)
+          if (frames.some((frame) => meet(frame, box) && !isInside(box, frame)))
+            cut.push(`${name}: the frame of ${at} cuts ${text}`);
+      }
+    }
+    expect(cut).toEqual([]);
   });
 
   it('stand on no letter of the drawing, where every part bears one', async () => {

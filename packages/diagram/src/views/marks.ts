@@ -1,4 +1,4 @@
-import { boxAbout, grown, overlap } from '../box.ts';
+import { boxAbout, grown, isInside, overlap } from '../box.ts';
 import type { Box, Label, PlacedSymbol, Point, Scene } from '../scene.ts';
 import { gap, type Paper, placeNear } from './free-place.ts';
 import { leadsOf } from './leads.ts';
@@ -81,7 +81,7 @@ export function marksOn(
     if (kind !== 'changed')
       for (const points of leadsOf(scene, roads, shown).runs) runs.push({ kind, points });
     const frames = together(shown.map(({ box }) => box)).map((box) =>
-      framed(withWords(box, part, shown, scene), scene),
+      frameAbout(box, part, shown, scene),
     );
     const [first] = frames;
     const place = first && placeNear(paper, first, RING_ROOM, { farthest: 60 });
@@ -122,37 +122,54 @@ function together(boxes: readonly Box[]): Box[] {
   return groups;
 }
 
-/** A part's box with its words in it, as far as nothing of another part comes to stand in it. */
+/** The frame about a part, with as many of its words in it as may be: it cuts through none. */
+function frameAbout(box: Box, part: string, own: readonly PlacedSymbol[], scene: Scene): Box {
+  const words = scene.labels.filter((label) => label.part === part && gap(label.box, box) <= NEAR);
+  for (let count = words.length; count > 0; count--) {
+    const frame = framed(withWords(box, words.slice(0, count), own, scene), own, scene);
+    const isCut = (each: Box): boolean => overlap(each, frame) && !isInside(each, frame);
+    if (!scene.labels.some((label) => isCut(label.box))) return frame;
+  }
+  return framed(box, own, scene);
+}
+
+/** A part's box with words of its own in it, as far as nothing of another part comes into it. */
 function withWords(
   box: Box,
-  part: string,
+  words: readonly Label[],
   own: readonly PlacedSymbol[],
   { labels, symbols, marks }: Scene,
 ): Box {
   let whole = box;
-  for (const label of labels) {
-    if (label.part !== part || gap(label.box, whole) > NEAR) continue;
+  for (const label of words) {
     const both = boxAbout(whole, label.box);
     const [before, after] = [grown(whole, 2), grown(both, 2)];
     const comesIn = (other: Box): boolean => overlap(other, after) && !overlap(other, before);
     const isTaken =
-      symbols.some((each) => !own.includes(each) && comesIn(each.box)) ||
-      labels.some((each) => each.part !== part && comesIn(each.box)) ||
+      symbols.some((each) => !own.includes(each) && comesIn(strokesOf(each))) ||
+      labels.some((each) => each.part !== label.part && comesIn(each.box)) ||
       marks.some((each) => each.shape !== 'none' && comesIn(each.box));
     if (!isTaken) whole = both;
   }
   return whole;
 }
 
-/** A frame about a symbol, drawn in on each side on which letters stand near. */
-function framed(box: Box, { labels }: Scene): Box {
+/** As much of a symbol's box as its strokes fill: seldom its corners. */
+const strokesOf = ({ box }: PlacedSymbol): Box => grown(box, -4);
+
+/** A frame about a symbol, drawn in on each side on which letters or other symbols stand near. */
+function framed(box: Box, own: readonly PlacedSymbol[], { labels, symbols }: Scene): Box {
+  const others = [
+    ...labels.map((label) => label.box),
+    ...symbols.filter((each) => !own.includes(each)).map(strokesOf),
+  ];
   const sides: { -readonly [side in keyof Box]: number } = { ...box };
   for (const side of ['left', 'top', 'right', 'bottom'] as const) {
     const outwards = side === 'left' || side === 'top' ? -1 : 1;
     const air = [AIR, 3, 1.5].find((by) => {
       // With the sides that are drawn already: letters may stand off a corner.
       const drawn = { ...sides, [side]: box[side] + outwards * (by + 1) };
-      return labels.every((label) => !overlap(drawn, label.box) || overlap(box, label.box));
+      return others.every((other) => !overlap(drawn, other) || overlap(box, other));
     });
     sides[side] = box[side] + outwards * (air ?? 0);
   }
