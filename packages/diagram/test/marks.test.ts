@@ -50,6 +50,19 @@ describe('marks of what two states of a set do not share', () => {
     expect(cut).toEqual([]);
   });
 
+  it('keep air on every side of a selector, whose name and aerial stand off its corners', async () => {
+    const { scene, dressing } = await drawn([{ at: 'S2', kind: 'changed', words: '' }]);
+    const studs = scene.symbols.filter(({ part }) => part === 'S2').map(({ box }) => box);
+    const [frame] = dressing.marks.marks.flatMap((mark) => mark.frames);
+    const inner = {
+      left: frame!.left + 1,
+      top: frame!.top + 1,
+      right: frame!.right - 1,
+      bottom: frame!.bottom - 1,
+    };
+    for (const stud of studs) expect(isInside(stud, inner)).toBe(true);
+  });
+
   it('stand on no letter of the drawing, where every part bears one', async () => {
     const { scene } = await drawnExample('five-tube-trf');
     const names = [...new Set(scene.symbols.map(({ part }) => part))];

@@ -1,6 +1,6 @@
 import { boxAbout, grown, isInside, overlap } from '../box.ts';
 import type { Box, Label, PlacedSymbol, Point, Scene } from '../scene.ts';
-import { gap, type Paper, placeNear } from './free-place.ts';
+import { around, gap, type Paper, placeNear } from './free-place.ts';
 import { leadsOf } from './leads.ts';
 import { lettered, sizeOf } from './lettered.ts';
 import type { MarkedPart, MarkKind } from './overlay.ts';
@@ -157,21 +157,47 @@ function withWords(
 /** As much of a symbol's box as its strokes fill: seldom its corners. */
 const strokesOf = ({ box }: PlacedSymbol): Box => grown(box, -4);
 
-/** A frame about a symbol, drawn in on each side on which letters or other symbols stand near. */
-function framed(box: Box, own: readonly PlacedSymbol[], { labels, symbols }: Scene): Box {
+const upAndDown = ['top', 'bottom'] as const;
+const acrossIt = ['left', 'right'] as const;
+
+/**
+ * A frame about a symbol, drawn in on each side on which letters, other symbols or dots of sense
+ * stand near. Of what stands off a corner one side alone need be drawn in: the one that then has
+ * the more air.
+ */
+function framed(box: Box, own: readonly PlacedSymbol[], scene: Scene): Box {
   const others = [
-    ...labels.map((label) => label.box),
-    ...symbols.filter((each) => !own.includes(each)).map(strokesOf),
+    ...scene.labels.map((label) => label.box),
+    ...scene.symbols.filter((each) => !own.includes(each)).map(strokesOf),
+    ...scene.ornaments.flatMap(({ kind, points: [at] }) =>
+      kind === 'sense' && at ? [around(at, 2)] : [],
+    ),
+  ].filter((other) => !overlap(box, other));
+  const [first, second] = [
+    drawnIn(box, others, [...acrossIt, ...upAndDown]),
+    drawnIn(box, others, [...upAndDown, ...acrossIt]),
   ];
-  const sides: { -readonly [side in keyof Box]: number } = { ...box };
-  for (const side of ['left', 'top', 'right', 'bottom'] as const) {
+  return second.least > first.least ? second.frame : first.frame;
+}
+
+/** A frame whose sides are drawn one after the other, with the least air that one of them has. */
+function drawnIn(
+  box: Box,
+  others: readonly Box[],
+  order: readonly (keyof Box)[],
+): { readonly frame: Box; readonly least: number } {
+  const frame: { -readonly [side in keyof Box]: number } = { ...box };
+  let least = AIR;
+  for (const side of order) {
     const outwards = side === 'left' || side === 'top' ? -1 : 1;
-    const air = [AIR, 3, 1.5].find((by) => {
-      // With the sides that are drawn already: letters may stand off a corner.
-      const drawn = { ...sides, [side]: box[side] + outwards * (by + 1) };
-      return others.every((other) => !overlap(drawn, other) || overlap(box, other));
-    });
-    sides[side] = box[side] + outwards * (air ?? 0);
+    const air =
+      [AIR, 3, 1.5].find((by) => {
+        // With the sides that are drawn already: letters may stand off a corner.
+        const drawn = { ...frame, [side]: box[side] + outwards * (by + 1) };
+        return others.every((other) => !overlap(drawn, other));
+      }) ?? 0;
+    frame[side] = box[side] + outwards * air;
+    least = Math.min(least, air);
   }
-  return sides;
+  return { frame, least };
 }
