@@ -23,7 +23,7 @@ export interface CoilPair {
 const apart = 150;
 /** Windings between two grids of a push-pull pair, and between its two plates. */
 const betweenGrids: Size = { top: 15, loops: (apart - 30) / 10, lead: 15 };
-const betweenPlates: Size = { ...betweenGrids, top: betweenGrids.top - 40 };
+export const betweenPlates: Size = { ...betweenGrids, top: betweenGrids.top - 40 };
 
 /** Two coupled windings, the driven one at the east with whatever tunes it beside it. */
 export function pairCell(cx: CoilContext, pair: CoilPair): Cell {
@@ -137,7 +137,7 @@ function firstRank(cx: CoilContext, windings: readonly Part[]): number {
 const isMovable = (part: Part): boolean =>
   part.setting !== undefined || part.winding?.inside !== undefined;
 
-function drawCore(cell: Cell, x: number, first: Standing, second: Standing): void {
+export function drawCore(cell: Cell, x: number, first: Standing, second: Standing): void {
   const from = Math.min(first.top, second.top);
   const to = Math.max(bottomOf(first), bottomOf(second));
   for (const line of [x - 4, x, x + 4]) {

@@ -2,6 +2,7 @@ import type { End, Part } from '@setwright/circuit';
 import { type Cell, endOf, type Paper } from '../cell.ts';
 import { type CoilPair, loneWindingCell, pairCell } from '../cells/coil.ts';
 import { startAndFinish } from '../cells/coil-context.ts';
+import { isBetweenPlates, outputChokeCell } from '../cells/output-choke.ts';
 import { naturally } from '../natural-order.ts';
 import type { Draft } from './draft.ts';
 import { addCell, type Planning, roleOf, signalsOf, takeAcross } from './planning.ts';
@@ -14,6 +15,11 @@ export function planCoils(planning: Planning): void {
     const isTappedChoke = part.kind === 'choke' && part.taps.length > 0;
     if ((part.kind === 'loop' || isTappedChoke) && !used.has(part.name)) {
       used.add(part.name);
+      if (isTappedChoke && isBetweenPlates(coils, part)) {
+        const cell = outputChokeCell(coils, part, takeAcross(planning, part));
+        addCell(planning, cell, signalsOf(planning, part), 0.4);
+        continue;
+      }
       const posts = isTappedChoke ? [] : loopPosts(planning, part);
       const across = takeAcross(planning, part);
       addCell(
