@@ -210,6 +210,14 @@ describe('what is drawn over a set', () => {
     expect(dress(scene, { overlay }).notes).toEqual(['GONE, open, is not on the drawing.']);
   });
 
+  it('leads the field past the name of a rail at a tap by a straight line', async () => {
+    const { circuit, scene } = await drawnExample('push-pull');
+    const { paths } = dress(scene, { overlay: overlayOf(circuit, 'audio')! });
+    const fields = paths.flatMap(({ pieces }) => pieces.filter(({ by }) => by === 'field'));
+    expect(fields.length).toBeGreaterThan(2);
+    for (const { points } of fields) expect(new Set(points.map(({ y }) => y)).size).toBe(1);
+  });
+
   it('crosses a path where it is stopped', async () => {
     const drawn = await drawnText(textOf('five-tube-trf').replace(/^.*leak R3.*$/m, ''));
     const overlay = overlayOf(drawn.circuit, 'bias V3')!;

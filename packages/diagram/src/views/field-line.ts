@@ -10,9 +10,12 @@ const ASIDE = 40;
 /** To run over the symbol of another part is as bad as a way so much longer. */
 const OVER_SYMBOL = 60;
 
+/** Where along the height of its symbols a straight line may run, the middle first. */
+const SHARES = [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8];
+
 /**
- * The line along which a field couples two symbols: straight from middle to middle, or with one
- * bend where it would else run over words.
+ * The line along which a field couples two symbols: straight from middle to middle; where it would
+ * run over words so, higher or lower, or with one bend.
  */
 export function fieldLine(
   { labels, symbols }: Pick<Scene, 'labels' | 'symbols'>,
@@ -23,7 +26,10 @@ export function fieldLine(
   const words = labels.map(({ box }) => grown(box, AIR));
   const isClear = (points: readonly Point[]): boolean =>
     words.every((box) => !crosses(points, box));
-  if (isClear([a, b])) return [a, b];
+  for (const share of SHARES) {
+    const straight = [alongside(from, share), alongside(to, share)];
+    if (isClear(straight)) return straight;
+  }
   const others = symbols.filter((each) => each !== from && each !== to).map(({ box }) => box);
   let best: readonly Point[] = [a, b];
   let least = Number.POSITIVE_INFINITY;
@@ -63,6 +69,10 @@ function meets(from: Point, to: Point, { left, top, right, bottom }: Box): boole
     end = Math.min(end, Math.max(one, other));
   }
   return start < end;
+}
+
+function alongside({ box }: PlacedSymbol, share: number): Point {
+  return { x: (box.left + box.right) / 2, y: box.top + share * (box.bottom - box.top) };
 }
 
 export function middleOf({ box }: PlacedSymbol): Point {
