@@ -1,6 +1,6 @@
 import type { Circuit } from '@setwright/circuit';
 import { drawBusLine, type Riser } from './bus-lines.ts';
-import { type Canvas, drawStack, drawTerminal, stamp, type Terminal } from './canvas.ts';
+import { type Canvas, drawStack, drawTerminal, stackStep, stamp, type Terminal } from './canvas.ts';
 import { addMark, type Cell, cellBox, labelAt, type Paper, wire } from './cell.ts';
 import { isFree } from './free-paper.ts';
 import { drawGangs } from './gangs.ts';
@@ -212,10 +212,18 @@ function drawLow(
   let left = Math.min(...xs) - 20;
   for (const x of passing) if (x < left + 10 && x > left - room) left = x - 10;
   const posts = terminals.get(net) ?? [];
-  const toBlock = row.exit === undefined && posts.length > 0 && !done.has(net);
+  const height = Math.max(0, posts.length - 1) * stackStep;
+  const isRoom = (top: number, bottom: number): boolean =>
+    height === 0 ||
+    (isFree(canvas, { left: edge - 8, right: edge + 30, top, bottom }) &&
+      // Another line of the row may come to the block there.
+      [...row.lineAt.values()].every((other) => other < top - 6 || other > bottom + 6));
+  const down = isRoom(y + 10, y + height + 10);
+  const up = !down && isRoom(y - height - 10, y - 10);
+  const toBlock = row.exit === undefined && posts.length > 0 && !done.has(net) && (down || up);
   if (toBlock) {
     done.add(net);
-    drawStack(paper, canvas, net, posts, edge, y, true);
+    drawStack(paper, canvas, net, posts, edge, y, true, up);
     if (!isGround && posts.some(({ name }) => name === paper.nameOf(net))) {
       drawBusLine(canvas, net, y, own, Math.min(...xs), edge);
       return;
