@@ -25,6 +25,8 @@ export interface CoilContext {
   readonly heldBy: (end: End) => string | undefined;
   /** The spring or stud that an end is led to by a wire. */
   readonly ledBy: (end: End) => Led | undefined;
+  /** Posts that stand in the lead of an end. */
+  readonly postsAt: (end: End) => readonly string[];
 }
 
 export const startAndFinish = (part: Part): [End | undefined, End | undefined] => [

@@ -6,7 +6,7 @@ import { type CoilContext, startAndFinish, upperOfTwo } from './coil-context.ts'
 import { drawBeside, drawTaps, leadsOf, placeWinding, standing } from './windings.ts';
 
 /** Whether a choke lies between the plates of two tubes, which work on it in push-pull. */
-export function isBetweenPlates(cx: CoilContext, part: Part): boolean {
+export function isBetweenPlates(cx: Pick<CoilContext, 'rails' | 'onPlate'>, part: Part): boolean {
   const [start, finish] = startAndFinish(part);
   return (
     start !== undefined &&
@@ -45,7 +45,7 @@ export function outputChokeCell(cx: CoilContext, part: Part, beside: readonly Pa
     wire(cell, end.junction, 0, from, 0, to);
     cell.ports.push({ net: end.junction, side: 'west', from: { x: 0, y: to } });
   }
-  drawBeside(cell, winding, 0, beside, 'east');
+  drawBeside(cx, cell, winding, 0, beside, 'east');
   const text = windingText(part);
   const y = leads.upper - (text ? 38 : 23);
   cell.labels.push(labelAt(part.name, 'name', 0, y, 'start', part.name));

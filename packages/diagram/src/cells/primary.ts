@@ -73,7 +73,7 @@ export function drawPrimary(
   const winding = straight ? standing(part, upper === 'start' ? 'finish' : 'start', size) : usual;
   placeWinding(cell, winding, 0, 'right');
   drawTaps(cell, winding, 0, { ...ways, beside: nameReach(cx, cell, winding.lower, false) });
-  const west = drawBeside(cell, winding, 0, beside, 'west');
+  const west = drawBeside(cx, cell, winding, 0, beside, 'west');
   const leads = leadsOf(winding);
   const top = { x: west, y: beside.length > 0 ? leads.upper : winding.top };
   const bottom = { x: west, y: beside.length > 0 ? leads.lower : bottomOf(winding) };

@@ -48,7 +48,7 @@ export function drawTuned(
   // Leads of taps run round below the winding.
   const round = cell.ports.slice(before).filter(({ side }) => side === 'east');
   const rounded = Math.max(0, ...round.map(({ from }) => from.y));
-  const last = drawBeside(cell, winding, x, beside);
+  const last = drawBeside(cx, cell, winding, x, beside);
   const leads = leadsOf(winding);
   const [top, bottom] = [winding.top, bottomOf(winding)];
   const { upper, lower } = winding;

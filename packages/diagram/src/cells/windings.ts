@@ -3,6 +3,9 @@ import { addMark, type Cell, endOf, type Paper, place, wire } from '../cell.ts';
 import { twoEndedSymbol } from '../part-words.ts';
 import type { Rails } from '../rails.ts';
 import { symbolShape } from '../symbols.ts';
+import { textWidth } from '../text-width.ts';
+import type { CoilContext } from './coil-context.ts';
+import { postInLead } from './posts.ts';
 import { uprightPart } from './upright.ts';
 
 /** A winding as it will stand: which end is up, and how many loops it shows. */
@@ -136,6 +139,7 @@ export function drawTaps(cell: Cell, winding: Standing, x: number, ways: TapWays
 
 /** Parts across a winding, upright beside it, between its two leads. Returns the last place. */
 export function drawBeside(
+  { postsAt }: Pick<CoilContext, 'postsAt'>,
   cell: Cell,
   winding: Standing,
   x: number,
@@ -153,14 +157,17 @@ export function drawBeside(
   for (const part of parts) {
     const up = part.ends.find((end) => end.junction === upper.junction);
     const down = part.ends.find((end) => end.junction === lower.junction);
-    const { left, right } = symbolShape(twoEndedSymbol(part)).box;
+    const { left: symbolLeft, right } = symbolShape(twoEndedSymbol(part)).box;
+    const posts = [up, down].map((end) => (end ? postsAt(end) : []));
+    // The name of a post stands at its left.
+    const left = Math.min(symbolLeft, ...posts.flat().map((name) => -12 - textWidth(name, 'rail')));
     const next = isEast
       ? Math.ceil((edge + 8 - left) / 10) * 10
       : Math.floor((edge - 8 - right) / 10) * 10;
     wire(cell, upper.junction, at, leads.upper, next, leads.upper);
-    wire(cell, upper.junction, next, leads.upper, next, from);
+    leadDown(cell, upper.junction, next, leads.upper, from, posts[0] ?? []);
     uprightPart(cell, part, next, from, up, down, isEast ? 'right' : 'left');
-    wire(cell, lower.junction, next, from + 40, next, leads.lower);
+    leadDown(cell, lower.junction, next, from + 40, leads.lower, posts[1] ?? []);
     wire(cell, lower.junction, at, leads.lower, next, leads.lower);
     at = next;
     const words = cell.labels.filter((label) => label.part === part.name).map(({ box }) => box);
@@ -169,6 +176,25 @@ export function drawBeside(
       : Math.min(...words.map((box) => box.left));
   }
   return at;
+}
+
+/** An upright lead with the posts that stand in it, spread over its length. */
+function leadDown(
+  cell: Cell,
+  net: number,
+  x: number,
+  top: number,
+  bottom: number,
+  posts: readonly string[],
+): void {
+  let y = top;
+  for (const [index, name] of posts.entries()) {
+    const next = top + Math.round(((bottom - top) * (index + 1)) / (posts.length + 1));
+    wire(cell, net, x, y, x, next);
+    postInLead(cell, name, x, next);
+    y = next;
+  }
+  wire(cell, net, x, y, x, bottom);
 }
 
 /** How far to the west anything stands between two heights, at least as far as a place. */

@@ -16,8 +16,14 @@ export function planCoils(planning: Planning): void {
     if ((part.kind === 'loop' || isTappedChoke) && !used.has(part.name)) {
       used.add(part.name);
       if (isTappedChoke && isBetweenPlates(coils, part)) {
-        const cell = outputChokeCell(coils, part, takeAcross(planning, part));
-        addCell(planning, cell, signalsOf(planning, part), 0.4);
+        const across = takeAcross(planning, part);
+        addCell(
+          planning,
+          (paper) =>
+            outputChokeCell({ ...coils, paper }, paper.shown(part), across.map(paper.shown)),
+          signalsOf(planning, part),
+          0.4,
+        );
         continue;
       }
       const posts = isTappedChoke ? [] : loopPosts(planning, part);

@@ -40,6 +40,8 @@ export interface Planning {
   readonly led: ReadonlyMap<string, Led>;
   /** The part whose contact an end is, by the end's full name. */
   readonly holders: ReadonlyMap<string, string>;
+  /** Posts that stand in the lead of a part's end, by the end's full name. */
+  readonly inLeads: Map<string, readonly string[]>;
   /** Parts that have their cell already. */
   readonly used: Set<string>;
   /** Draws each cell for a paper and adds it to the others, in this order. */
@@ -70,6 +72,7 @@ export function startPlanning(
   const led = new Map(
     [...ledEnds(circuit)].filter(([, { end }]) => rails.roleOf(end.junction) === 'signal'),
   );
+  const inLeads = new Map<string, readonly string[]>();
   const coils: WithoutPaper = {
     rails,
     rank,
@@ -95,6 +98,7 @@ export function startPlanning(
     },
     heldBy: (end) => holders.get(end.id),
     ledBy: (end) => led.get(end.id),
+    postsAt: (end) => inLeads.get(end.id) ?? [],
   };
   return {
     circuit,
@@ -107,6 +111,7 @@ export function startPlanning(
     contacted: new Set(holders.keys()),
     led,
     holders,
+    inLeads,
     used: new Set(rails.stripParts),
     steps: [],
     tray: [],
@@ -173,8 +178,28 @@ export function addColumn({ steps }: Planning, draft: Draft, part: Part): void {
   steps.push((paper, { columns }) => columns.push({ cell: draw(paper), part }));
 }
 
-/** Parts across a winding that stand beside it; they are taken. */
-export function takeAcross({ parts, used }: Planning, winding: Part): Part[] {
+const soundMakers = new Set(['phones', 'horn', 'speaker']);
+export const makesSound = ({ kind }: Part): boolean => soundMakers.has(kind);
+
+/** The posts on a junction that stand in the lead of what they are for; they are taken. */
+export function takePosts({ posts, used }: Planning, net: number): string[] {
+  const found = posts.filter(
+    ({ name, kind, words, ends }) =>
+      kind === 'post' &&
+      !used.has(name) &&
+      (words.has('speaker') || words.has('phones')) &&
+      ends[0]?.junction === net,
+  );
+  for (const { name } of found) used.add(name);
+  return found.map(({ name }) => name);
+}
+
+/**
+ * Parts across a winding that stand beside it; they are taken, and the posts of what makes sound
+ * with it.
+ */
+export function takeAcross(planning: Planning, winding: Part): Part[] {
+  const { parts, used, inLeads } = planning;
   const [a, b] = [endOf(winding, 'start')?.junction, endOf(winding, 'finish')?.junction];
   if (a === undefined || b === undefined || a === b) return [];
   const found = parts.filter((part) => {
@@ -183,6 +208,12 @@ export function takeAcross({ parts, used }: Planning, winding: Part): Part[] {
     const [one, other] = part.ends.map((end) => end.junction);
     return (one === a && other === b) || (one === b && other === a);
   });
-  for (const part of found) used.add(part.name);
+  for (const part of found) {
+    used.add(part.name);
+    if (!makesSound(part)) continue;
+    for (const end of part.ends)
+      if (roleOf(planning, end) === 'signal')
+        inLeads.set(end.id, takePosts(planning, end.junction));
+  }
   return found;
 }

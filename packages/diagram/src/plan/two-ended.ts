@@ -1,9 +1,15 @@
 import type { End, Part } from '@setwright/circuit';
 import { columnCell, seriesCell, shortedCell, shuntCell } from '../cells/two-ended.ts';
 import type { Draft } from './draft.ts';
-import { addCell, addColumn, isTwoEnded, type Planning, roleOf } from './planning.ts';
-
-const soundMakers = new Set(['phones', 'horn', 'speaker']);
+import {
+  addCell,
+  addColumn,
+  isTwoEnded,
+  makesSound,
+  type Planning,
+  roleOf,
+  takePosts,
+} from './planning.ts';
 
 /** Parts with two ends, by what their ends are on: in series, hanging, or between rails. */
 export function planTwoEnded(planning: Planning): void {
@@ -24,7 +30,7 @@ export function planTwoEnded(planning: Planning): void {
       }
     } else if (role === 'signal' || otherRole === 'signal') {
       const [signal, rail] = role === 'signal' ? [one, other] : [other, one];
-      const ownPosts = soundMakers.has(part.kind)
+      const ownPosts = makesSound(part)
         ? {
             signal: takePosts(planning, signal.junction),
             rail: takePosts(planning, rail.junction),
@@ -51,19 +57,6 @@ function upperFirst({ rails }: Planning, one: End, other: End): [End, End] {
   return rails.heightOf(other.junction) > rails.heightOf(one.junction)
     ? [other, one]
     : [one, other];
-}
-
-/** The posts on a junction that stand in the lead of what they are for; they are taken. */
-function takePosts({ posts, used }: Planning, net: number): string[] {
-  const found = posts.filter(
-    ({ name, kind, words, ends }) =>
-      kind === 'post' &&
-      !used.has(name) &&
-      (words.has('speaker') || words.has('phones')) &&
-      ends[0]?.junction === net,
-  );
-  for (const { name } of found) used.add(name);
-  return found.map(({ name }) => name);
 }
 
 function planSeries(planning: Planning, part: Part, one: End, other: End): void {
