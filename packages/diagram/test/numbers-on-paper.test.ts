@@ -90,6 +90,22 @@ describe('numbers on the drawing', () => {
     expect(sceneToSvg(scene, { figures: figuresOf(circuit) })).toMatch(/<path class="leader" d="M/);
   });
 
+  it.each(names)('of %s keep off the open loops of the period style', async (name) => {
+    const { circuit, scene } = await drawnExample(name);
+    const { labels } = dress(scene, { figures: figuresOf(circuit), stages: stagesOf(circuit) });
+    // As the loops of `symbols-period.ts` run, 7 to the side that they face, 4 to the other, and air.
+    const loops = scene.symbols
+      .filter(({ symbol }) => symbol.startsWith('winding'))
+      .map(({ part, symbol, at, box }) => {
+        const [left, right] = symbol.endsWith('left') ? [9, 6] : [6, 9];
+        return { part, box: { ...box, left: at.x - left, right: at.x + right } };
+      });
+    const onLoops = labels.flatMap(({ text, box }) =>
+      loops.filter((loop) => meet(loop.box, box)).map(({ part }) => `${text} on ${part}`),
+    );
+    expect(onLoops).toEqual([]);
+  });
+
   it('of a supply stand level with a terminal that no wire comes to', async () => {
     const { circuit, scene } = await drawnExample('push-pull');
     const { labels } = dress(scene, { figures: figuresOf(circuit) });

@@ -21,6 +21,9 @@ const BESIDE_WIRE = 2;
 /** Better so much, since a path may be drawn along the wire. */
 const BESIDE_PATH = 5;
 
+/** The open loops of the period style reach farther than a winding's box. */
+const OPEN_LOOPS = { x: 4, y: 0 };
+
 /** Air about words that were set, where it can be had: of two parts they would be read as of one. */
 const BESIDE_WORDS = { x: 6, y: 2 };
 /** Right below or above the words of a part a number would be read as its value. */
@@ -35,14 +38,17 @@ export function paperOf(scene: Scene): Paper {
   const [printed, words] = [squared(), squared()];
   const log: Box[] = [];
   const bounds = { left: 4, top: 4, right: scene.width - 4, bottom: scene.height - 4 };
-  for (const { box } of [...scene.symbols, ...scene.labels, ...scene.marks]) taken.add(box);
+  for (const { box } of [...scene.labels, ...scene.marks]) taken.add(box);
+  for (const { box, symbol } of scene.symbols)
+    taken.add(symbol.startsWith('winding') ? grownBy(box, OPEN_LOOPS) : box);
   for (const { box } of scene.labels) printed.add(box);
   for (const { at } of scene.dots) taken.add(around(at, 5));
   for (const wire of scene.wires) {
     for (const box of boxesOf(wire, BESIDE_WIRE)) taken.add(box);
     for (const box of boxesOf(wire, BESIDE_PATH)) beside.add(box);
   }
-  for (const ornament of scene.ornaments) for (const box of boxesOf(ornament, 2)) taken.add(box);
+  for (const ornament of scene.ornaments)
+    for (const box of boxesOf(ornament, ornament.kind === 'sense' ? 5 : 2)) taken.add(box);
   return {
     take: (box) => {
       log.push(box);
