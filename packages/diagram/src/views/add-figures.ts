@@ -1,6 +1,6 @@
 import type { Box, Label, Scene } from '../scene.ts';
 import type { Figure } from './figures.ts';
-import { type Paper, placesNear } from './free-place.ts';
+import { nearest, type Paper, type Place, placesBetween } from './free-place.ts';
 import { type Leader, placeWithLeader } from './leaders.ts';
 import { lettered, sizeOf } from './lettered.ts';
 import { figureSpots, outerSide, overWire } from './spots.ts';
@@ -92,23 +92,30 @@ function placeOf(
   const [spot] = figureSpots(scene, at);
   if (!spot) return undefined;
   const wanted = {
-    farthest: distances.at(-1) ?? 0,
     side: outerSide(scene, at),
     // A grid's volts over it would be read as its plate's; a band over its condenser as the bias.
     shunned: /\.grid$/.test(at) || isBand ? 'above' : /\.plate$/.test(at) ? 'below' : undefined,
   } as const;
-  const places = texts.flatMap((text) =>
-    placesNear(paper, spot, sizeOf(text, 'figure'), wanted).map((place) => ({ ...place, text })),
-  );
-  const whole = places.filter(({ box }) => !paper.isOnEdge(box));
-  for (const [list, steps] of [
-    [whole, NEAR],
-    [places, distances],
-  ] as const) {
-    const found = steps.flatMap(
-      (farthest) => list.filter(({ far }) => far <= farthest)[0] ?? [],
-    )[0];
-    if (found) return found;
+  // What is far off is looked for only where nothing is nearer.
+  const found = texts.map((text) => ({ text, whole: [] as Place[], any: [] as Place[] }));
+  for (const [index, farthest] of distances.entries()) {
+    for (const { text, whole, any } of found) {
+      const from = distances[index - 1] ?? 0;
+      const places = placesBetween(paper, spot, sizeOf(text, 'figure'), wanted, from, farthest);
+      any.push(...places);
+      whole.push(...places.filter(({ box }) => !paper.isOnEdge(box)));
+    }
+    if (!NEAR.includes(farthest)) continue;
+    for (const { text, whole } of found) {
+      const place = nearest(whole, farthest);
+      if (place) return { text, box: place.box };
+    }
+  }
+  for (const farthest of distances) {
+    for (const { text, any } of found) {
+      const place = nearest(any, farthest);
+      if (place) return { text, box: place.box };
+    }
   }
   return undefined;
 }

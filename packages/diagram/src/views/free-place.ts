@@ -80,30 +80,42 @@ function squared(): {
   readonly remove: (box: Box) => void;
   readonly isMet: (box: Box) => boolean;
 } {
-  const squares = new Map<string, Box[]>();
-  const over = ({ left, top, right, bottom }: Box): string[] => {
-    const keys: string[] = [];
-    for (let x = Math.floor(left / SQUARE); x <= Math.floor(right / SQUARE); x++)
-      for (let y = Math.floor(top / SQUARE); y <= Math.floor(bottom / SQUARE); y++)
-        keys.push(`${x} ${y}`);
-    return keys;
+  // Columns of squares, each from above: looked up for every place that is tried.
+  const columns: (Box[] | undefined)[][] = [];
+  const square = (at: number): number => Math.max(0, Math.floor(at / SQUARE));
+  const listsOver = ({ left, top, right, bottom }: Box): Box[][] => {
+    const lists: Box[][] = [];
+    for (let x = square(left); x <= square(right); x++) {
+      columns[x] ??= [];
+      const column = columns[x] ?? [];
+      for (let y = square(top); y <= square(bottom); y++) {
+        const list = column[y] ?? [];
+        column[y] = list;
+        lists.push(list);
+      }
+    }
+    return lists;
   };
   return {
     add(box) {
-      for (const key of over(box)) {
-        const list = squares.get(key);
-        if (list) list.push(box);
-        else squares.set(key, [box]);
-      }
+      for (const list of listsOver(box)) list.push(box);
     },
     remove(box) {
-      for (const key of over(box))
-        squares.set(
-          key,
-          (squares.get(key) ?? []).filter((other) => other !== box),
-        );
+      for (const list of listsOver(box)) list.splice(list.lastIndexOf(box), 1);
     },
-    isMet: (box) => over(box).some((key) => squares.get(key)?.some((other) => overlap(box, other))),
+    isMet(box) {
+      const [right, bottom] = [square(box.right), square(box.bottom)];
+      for (let x = square(box.left); x <= right; x++) {
+        const column = columns[x];
+        if (!column) continue;
+        for (let y = square(box.top); y <= bottom; y++) {
+          const list = column[y];
+          if (!list) continue;
+          for (const other of list) if (overlap(box, other)) return true;
+        }
+      }
+      return false;
+    },
   };
 }
 
@@ -178,18 +190,35 @@ export function placeNear(
   size: Size,
   wanted: PlaceWanted = {},
 ): Box | undefined {
-  return placesNear(paper, about, size, wanted)[0]?.box;
+  const { farthest = FARTHEST } = wanted;
+  return nearest(placesBetween(paper, about, size, wanted, 0, farthest), farthest)?.box;
 }
 
-/** Every free place, the nearest first, with how far off it counts. */
-export function placesNear(
+/** A free place, and how far off it counts. */
+export interface Place {
+  readonly box: Box;
+  readonly far: number;
+}
+
+/** The nearest of some places, no farther than a limit. */
+export function nearest(places: readonly Place[], farthest: number): Place | undefined {
+  let found: Place | undefined;
+  for (const each of places)
+    if (each.far <= farthest && each.far < (found?.far ?? Number.POSITIVE_INFINITY)) found = each;
+  return found;
+}
+
+/** Free places about a box whose nearest side is more than `from` and at most `to` away from it. */
+export function placesBetween(
   paper: Paper,
   about: Box,
   { width, height }: Size,
-  { farthest = FARTHEST, side = 'right', shunned }: PlaceWanted,
-): readonly { readonly box: Box; readonly far: number }[] {
+  { side = 'right', shunned }: PlaceWanted,
+  from: number,
+  to: number,
+): Place[] {
   const middle = { x: (about.left + about.right) / 2, y: (about.top + about.bottom) / 2 };
-  const free: { readonly box: Box; readonly far: number }[] = [];
+  const free: Place[] = [];
   const add = (left: number, top: number): void => {
     const box = { left, top, right: left + width, bottom: top + height };
     if (!paper.isFree(airy(box))) return;
@@ -201,11 +230,16 @@ export function placesNear(
     const isShunned =
       (shunned === 'above' && box.bottom <= about.top) ||
       (shunned === 'below' && box.top >= about.bottom);
-    const away = Math.hypot(dx, dy) + off * 0.05 + (isAside ? 1 : 0);
-    const far = away + (isShunned ? 12 : 0) + paper.shunned(box);
-    if (away <= farthest) free.push({ box, far });
+    const far =
+      Math.hypot(dx, dy) +
+      off * 0.05 +
+      (isAside ? 1 : 0) +
+      (isShunned ? 12 : 0) +
+      paper.shunned(box);
+    free.push({ box, far });
   };
-  for (let gap = 3; gap <= farthest; gap += 2) {
+  for (let gap = from - (from % 2) + 1; gap <= to; gap += 2) {
+    if (gap <= from || gap < 3) continue;
     // Along the four sides of the box, at this distance from it.
     for (let share = 0; share <= 1; share += 1 / 8) {
       const y = about.top - height + share * (about.bottom - about.top + height);
@@ -218,7 +252,7 @@ export function placesNear(
       add(x, about.bottom + gap);
     }
   }
-  return free.sort((a, b) => a.far - b.far);
+  return free;
 }
 
 /** Side by side with other words there must be air between. */
