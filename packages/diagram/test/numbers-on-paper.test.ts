@@ -169,6 +169,20 @@ describe('stages on the drawing', () => {
     expect(notes).toEqual([]);
   });
 
+  it.each(names)('of %s are named a little off every other word', async (name) => {
+    const { circuit, scene } = await drawnExample(name);
+    const { labels } = dress(scene, { figures: figuresOf(circuit), stages: stagesOf(circuit) });
+    const captions = labels.filter(({ style }) => style === 'caption');
+    const near = captions.flatMap(({ text, box }) =>
+      [...scene.labels, ...labels.filter(({ style }) => style === 'figure')]
+        .filter((other) =>
+          meet({ ...box, top: box.top - 1.5, bottom: box.bottom + 1.5 }, other.box),
+        )
+        .map((other) => `${text} by ${other.text}`),
+    );
+    expect(near).toEqual([]);
+  });
+
   it('have numbers wholly within or without, but for a few that find no such place', async () => {
     const across: string[] = [];
     for (const name of names) {

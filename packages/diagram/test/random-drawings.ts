@@ -21,6 +21,7 @@ const kept: readonly (readonly [RandomMode, number, string])[] = [
   ['wild', 200_315, 'the upper piece of a folded strip ran into the outline of the terminals'],
   ['wild', 100_943, 'the long name of a rail at a secondary lay across the lead of the primary'],
   ['wild', 510_056, 'joined terminals stood on the terminal of the next line'],
+  ['wild', 520_699, 'the names of two posts in the lead of a loop ran into one another'],
   ['wild', 510_489, 'joined terminals stood on the terminal of the next line'],
 ];
 

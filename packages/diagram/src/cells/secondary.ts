@@ -76,9 +76,11 @@ export function drawTuned(
   const foot = Math.max(clear ? bottom : leads.lower, rounded > bottom ? rounded + 10 : 0);
   wire(cell, net, x, bottom, x, foot);
   let y = foot;
-  for (const name of posts) {
-    wire(cell, net, x, y, x, y + 12);
-    y += 12;
+  for (const [at, name] of posts.entries()) {
+    // Two posts in one lead stand clear of one another.
+    const length = at === 0 ? 12 : 20;
+    wire(cell, net, x, y, x, y + length);
+    y += length;
     postInLead(cell, name, x, y);
   }
   toRail(paper, cell, net, { x, y });

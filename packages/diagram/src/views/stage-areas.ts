@@ -322,17 +322,28 @@ function captionIn(
   const height = letterSize.caption;
   const inner: number[] = [];
   for (let y = top + 4; y + height < bottom - 2; y += 8) inner.push(y);
+  if (bottom - top > height + 8) inner.push(bottom - height - 2);
   // From the upper edge down and the lower edge up, by turns.
   inner.sort((a, b) => Math.min(a - top, bottom - a) - Math.min(b - top, bottom - b) || a - b);
   const outer = [top - height - 3, bottom + 3];
   const heights = [...inner.slice(0, 4), ...outer, ...inner.slice(4)];
   for (const text of words) {
     const width = textWidth(text, 'caption');
-    for (const air of [5, 1]) {
+    // Not right above a name or below a value, where there is another place.
+    for (const [air, between] of [
+      [5, 2],
+      [5, 0],
+      [1, 0],
+    ] as const) {
       for (const y of heights) {
         for (let x = left + 6; x + width <= right - 4; x += 5) {
           const box = { left: x, top: y, right: x + width, bottom: y + height };
-          const airy = { ...box, left: x - air, right: x + width + air };
+          const airy = {
+            left: x - air,
+            top: y - between,
+            right: x + width + air,
+            bottom: y + height + between,
+          };
           if ((outer.includes(y) || isWithin(box)) && paper.isFree(airy))
             return lettered(text, 'caption', x, y);
         }
