@@ -1,5 +1,5 @@
 import { escapeXml } from './escape.ts';
-import type { Point } from './scene.ts';
+import type { Box, Point } from './scene.ts';
 import { lineOfLetters } from './svg-letters.ts';
 import { decimal, pathData } from './svg-numbers.ts';
 import { headData } from './svg-shapes.ts';
@@ -158,11 +158,15 @@ function crossAt({ x, y }: Point, half: number): string {
   return `<path class="failed" d="M${decimal(x - half)} ${decimal(y - half)}l${2 * half} ${2 * half}m0 ${-2 * half}l${-2 * half} ${2 * half}"/>`;
 }
 
+/** Half the height of the cross over a symbol: as the narrower of its sides, off the words beside. */
+export function crossHalf({ left, top, right, bottom }: Box): number {
+  return Math.min(19, Math.max(6, Math.min(right - left, bottom - top) * 0.4));
+}
+
 /** A cross over what failed; a letter in a ring at what changed. */
 export function badgeShape({ kind, at, box, letter, words }: Badge, asOutlines: boolean): string {
   if (kind === 'failed') {
-    const half = Math.min(24, Math.max(9, (box.right - box.left) / 2, (box.bottom - box.top) / 2));
-    return `<g class="badge"><title>${escapeXml(words)}</title>${crossAt(at, half * 0.8)}</g>`;
+    return `<g class="badge"><title>${escapeXml(words)}</title>${crossAt(at, crossHalf(box))}</g>`;
   }
   const width = textWidth(letter, 'sign');
   const half = Math.max(8, width / 2 + 4);

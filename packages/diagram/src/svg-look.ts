@@ -129,6 +129,7 @@ export function styleSheet(theme: Theme, isFile: boolean): string {
     rule('.value', 'font-style:italic'),
     rule('.figure', `fill:${of('figure')}`),
     rule('.leader', `fill:none;stroke:${of('figure')};stroke-width:.8`),
+    rule('.change-leader', `stroke:${of('changed')}`),
     rule('.caption', `fill:${of('faint')}`),
     // A colour of its own and no opacity, which would show wherever two dimmed lines meet.
     rule('.wire.dimmed,.rail-mark.dimmed,.arm.dimmed,.outline.dimmed', `stroke:${of('dim')}`),

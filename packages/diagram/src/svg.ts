@@ -90,7 +90,8 @@ export function drawingShapes(
       ...heads,
       ...scene.labels.map((each) => labelLetters(each, dim(isLit.label(each)), asOutlines)),
       ...dressing.leaders.map(
-        ({ from, to }) => `<path class="leader" d="${pathData([from, to])}"/>`,
+        ({ from, to, isChange }) =>
+          `<path class="leader${isChange ? ' change-leader' : ''}" d="${pathData([from, to])}"/>`,
       ),
       ...dressing.labels.map((each) => labelLetters(each, '', asOutlines)),
     ]),

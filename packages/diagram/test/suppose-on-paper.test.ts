@@ -1,6 +1,8 @@
 import { expect, it } from 'vitest';
 import { dress, overlayOf } from '../src/index.ts';
-import { drawnExample } from './on-paper.ts';
+import { crossHalf } from '../src/svg-dressing.ts';
+import { exampleTexts } from './examples.ts';
+import { drawnExample, meet } from './on-paper.ts';
 
 it('letters every change at its part, its words beside it or in the notes', async () => {
   const { circuit, scene } = await drawnExample('five-tube-trf');
@@ -37,4 +39,40 @@ it('crosses every terminal of a battery that is off', async () => {
   const { badges } = dress(scene, { overlay: overlayOf(circuit, 'suppose 4')! });
   const failed = badges.filter(({ kind }) => kind === 'failed');
   expect(failed.map(({ words }) => words)).toEqual(['open', 'open']);
+});
+
+it.each(exampleTexts.map(([name]) => name))(
+  'crosses out no words, whatever part of %s fails',
+  async (name) => {
+    const { scene } = await drawnExample(name);
+    const failed = [...new Set(scene.symbols.map(({ part }) => part))].map((at) => ({
+      at,
+      words: '',
+    }));
+    const overlay = {
+      ...{ id: 'x', title: '', parts: undefined, paths: [], changed: [], notes: [] },
+      failed,
+    };
+    const over = dress(scene, { overlay }).badges.flatMap(({ at, box }) => {
+      const half = crossHalf(box);
+      const cross = {
+        left: at.x - half,
+        top: at.y - half,
+        right: at.x + half,
+        bottom: at.y + half,
+      };
+      return scene.labels.filter((label) => meet(label.box, cross)).map(({ text }) => text);
+    });
+    expect(over).toEqual([]);
+  },
+);
+
+it('leads from a letter to what it stands for, where there is no room beside it', async () => {
+  const { circuit, scene } = await drawnExample('push-pull');
+  const changes = [{ at: 'T3.primary.centre', words: '153 V, was 183 V' }];
+  const { leaders } = dress(scene, { overlay: overlayOf(circuit, 'suppose 2', { changes })! });
+  const tap = scene.symbols
+    .flatMap(({ pins }) => pins)
+    .find(({ end }) => end === 'T3.primary.centre')!;
+  expect(leaders.map(({ to }) => to)).toEqual([tap.at]);
 });

@@ -1,6 +1,7 @@
 import type { Box, Label, Point, Scene } from '../scene.ts';
 import { letterSize, textWidth } from '../text-width.ts';
 import { type Paper, placeNear } from './free-place.ts';
+import { type Leader, placeWithLeader } from './leaders.ts';
 import { lettered, sizeOf } from './lettered.ts';
 import type { Overlay } from './overlay.ts';
 import { overWire, spotsOf } from './spots.ts';
@@ -21,6 +22,7 @@ export function badgesOf(
   paper: Paper,
   labels: Label[],
   notes: string[],
+  leaders: Leader[],
 ): Badge[] {
   const badges: Badge[] = [];
   const listed: ListLine[] = [];
@@ -47,7 +49,7 @@ export function badgesOf(
     const more = Math.max(0, letter.length - 1) * 6;
     const place =
       overWire(scene, at, { width: 16 + more, height: 16 }, paper) ??
-      placeNear(paper, box, { width: 18 + more, height: 18 }, { farthest: 80 });
+      letterPlace(paper, box, { width: 18 + more, height: 18 }, at, leaders);
     if (!place) {
       notes.push(`${letter} at ${at}, ${words}: there is no room for the letter.`);
       continue;
@@ -71,6 +73,25 @@ export function badgesOf(
   for (const line of listed)
     if (!told.has(line)) notes.push(`${line.letter} at ${line.at}: ${line.words}.`);
   return badges;
+}
+
+/** Farther off than this a letter would be taken for that of what stands beside it. */
+const BESIDE = 20;
+
+/** A place for a letter: beside its spot, else with a leader to it, else as near as may be. */
+function letterPlace(
+  paper: Paper,
+  spot: Box,
+  size: { readonly width: number; readonly height: number },
+  at: string,
+  leaders: Leader[],
+): Box | undefined {
+  const beside = placeNear(paper, spot, size, { farthest: BESIDE });
+  if (beside) return beside;
+  const led = placeWithLeader(paper, spot, size);
+  if (!led) return placeNear(paper, spot, size, { farthest: 80 });
+  leaders.push({ at, from: led.from, to: led.to, isChange: true });
+  return led.box;
 }
 
 /** A hyphen before a number is a minus sign. */

@@ -61,11 +61,12 @@ export function dress(scene: Scene, options: DressingOptions): Dressing {
   const areas = stageAreas(scene, stages, paper);
   // A title may stand anywhere in its stage, a number only at its part.
   addTitles(areas, paper, labels, notes, () => addFigures(scene, figures, paper, [], []));
-  const badges = badgesOf(scene, overlay, paper, labels, notes);
+  const leaders: Leader[] = [];
+  const badges = badgesOf(scene, overlay, paper, labels, notes, leaders);
   const marks = overlay?.marked
     ? marksOn(scene, roads, overlay.marked, paper, labels, notes)
     : noMarks;
-  const leaders = addFigures(scene, figures, paper, labels, notes);
+  leaders.push(...addFigures(scene, figures, paper, labels, notes));
   return {
     ...lightOf(scene, roads, overlay, touched),
     paths: touched.paths,

@@ -7,10 +7,12 @@ interface Line {
   readonly to: Point;
 }
 
-/** A thin line from a number that stands away from its part to where it belongs. */
+/** A thin line from a number or letter that stands away from its part to where it belongs. */
 export interface Leader extends Line {
   /** The part or terminal it leads to. */
   readonly at: string;
+  /** From the letter of a change. */
+  readonly isChange?: boolean;
 }
 
 /** No leader is longer, in drawing units. */
@@ -22,14 +24,16 @@ const STEP = 4;
 /** Half of the clear paper along a leader. */
 const HALF = 2;
 /** So near to its end a leader is among the strokes of what it leads to. */
-const AT_END = 8;
+const AT_END = 12;
+/** A box narrower than this is that of a pin: the leader goes to its middle. */
+const PIN = 16;
 /** The least of rise to run, and of run to rise: a line that slants less passes for a wire. */
 const SLANT = 0.3;
 /** Air between the letters and their leader. */
 const BEFORE = 2;
 
 /**
- * A place for a number that has none at its part, with the leader that joins them. It slants,
+ * A place for a number or letter that has none at its part, with the leader that joins them. It slants,
  * and nothing stands on it. Undefined where there is none.
  */
 export function placeWithLeader(
@@ -59,7 +63,7 @@ export function placeWithLeader(
 
 /** From the near side of some words to the near side of what they speak of. */
 function leaderFrom(words: Box, about: Box): Line {
-  const isPin = about.right - about.left < 2 * AT_END;
+  const isPin = about.right - about.left < PIN;
   const to = isPin ? middleOf(about) : nearestIn(about, middleOf(words));
   const { left, top, right, bottom } = words;
   const from = nearestIn(
