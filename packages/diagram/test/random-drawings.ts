@@ -22,6 +22,8 @@ const kept: readonly (readonly [RandomMode, number, string])[] = [
   ['wild', 100_943, 'the long name of a rail at a secondary lay across the lead of the primary'],
   ['wild', 510_056, 'joined terminals stood on the terminal of the next line'],
   ['wild', 520_699, 'the names of two posts in the lead of a loop ran into one another'],
+  ['wild', 512_042, 'the lower end of a shorted filament did not say its junction'],
+  ['wild', 511_306, 'the long name of a junction at a tap lay across the primary'],
   ['wild', 510_489, 'joined terminals stood on the terminal of the next line'],
 ];
 

@@ -1,7 +1,9 @@
 import type { End, Part } from '@setwright/circuit';
 import { type Cell, emptyCell, labelAt, linePitch } from '../cell.ts';
 import { ratioText, windingText } from '../part-words.ts';
+import { railName } from '../rails.ts';
 import type { Label } from '../scene.ts';
+import { shortened, textWidth } from '../text-width.ts';
 import { type CoilContext, hotEnd, nameReach, startAndFinish, upperOfTwo } from './coil-context.ts';
 import { drawPrimary, type Size } from './primary.ts';
 import { drawTuned } from './secondary.ts';
@@ -101,13 +103,16 @@ function sizeOf(cx: CoilContext, primary: Part, secondary: Part): Size | undefin
 }
 
 /** What the taps of a secondary need between the windings: their leads, or the name of a rail. */
-function roomForTaps({ rails }: CoilContext, part: Part): number {
-  const roles = part.taps.map(({ end: tap }) => {
+function roomForTaps({ rails, paper }: CoilContext, part: Part): number {
+  const rooms = part.taps.map(({ end: tap }) => {
     const end = part.ends.find(({ name }) => name === tap);
-    return end ? rails.roleOf(end.junction) : 'alone';
+    const role = end ? rails.roleOf(end.junction) : 'alone';
+    if (!end || role === 'alone') return 0;
+    if (role === 'signal') return 20;
+    const name = shortened(railName(paper.nameOf(end.junction)));
+    return Math.max(50, Math.ceil(textWidth(name, 'rail') / 10) * 10);
   });
-  if (roles.some((role) => role === 'low' || role === 'high')) return 50;
-  return roles.some((role) => role === 'signal') ? 20 : 0;
+  return Math.max(0, ...rooms);
 }
 
 /**

@@ -92,7 +92,8 @@ function side(
   if (up) uprightPart(cell, shown, middle, -start - 40, far, near);
   else uprightPart(cell, shown, middle, start, near, far);
   cell.drops.push({ net: line, at: { x: middle, y: sign * (start + 40) }, up });
-  if (!isNamedElsewhere(circuit, net, regulator, group.tubes)) return;
+  // A filament that is shorted has its junction on both sides.
+  if (group.plus !== group.minus && !isNamedElsewhere(circuit, net, regulator, group.tubes)) return;
   wire(cell, net, first, sign * node, first - 14, sign * node);
   addMark(paper, cell, net, { x: first - 14, y: sign * node }, 'bar-left');
 }
