@@ -24,6 +24,7 @@ const kept: readonly (readonly [RandomMode, number, string])[] = [
   ['wild', 520_699, 'the names of two posts in the lead of a loop ran into one another'],
   ['wild', 512_042, 'the lower end of a shorted filament did not say its junction'],
   ['wild', 511_306, 'the long name of a junction at a tap lay across the primary'],
+  ['wild', 511_792, 'a trimmer stood behind a leak, far from the winding that it tunes'],
   ['wild', 510_489, 'joined terminals stood on the terminal of the next line'],
 ];
 

@@ -208,6 +208,8 @@ export function takeAcross(planning: Planning, winding: Part): Part[] {
     const [one, other] = part.ends.map((end) => end.junction);
     return (one === a && other === b) || (one === b && other === a);
   });
+  // What tunes it stands nearest.
+  found.sort((a, b) => Number(b.kind === 'condenser') - Number(a.kind === 'condenser'));
   for (const part of found) {
     used.add(part.name);
     if (!makesSound(part)) continue;
