@@ -106,6 +106,17 @@ describe('numbers on the drawing', () => {
     expect(onLoops).toEqual([]);
   });
 
+  it('of a winding stand on its side of the line of a rail below it', async () => {
+    const { circuit, scene } = await drawnExample('screen-grid');
+    const { labels } = dress(scene, { figures: figuresOf(circuit), stages: stagesOf(circuit) });
+    // The ground's line of the upper row, which hangs its symbol at the left.
+    const line = scene.marks
+      .filter(({ shape }) => shape === 'ground')
+      .reduce((left, mark) => (mark.at.x < left.at.x ? mark : left)).at.y;
+    for (const part of ['L1.grid', 'L2.grid'])
+      expect(labels.find((label) => label.part === part)!.box.bottom).toBeLessThan(line);
+  });
+
   it('of a supply stand level with a terminal that no wire comes to', async () => {
     const { circuit, scene } = await drawnExample('push-pull');
     const { labels } = dress(scene, { figures: figuresOf(circuit) });

@@ -93,6 +93,7 @@ function placeOf(
   if (!spot) return undefined;
   const wanted = {
     side: outerSide(scene, at),
+    beyondLines: isBand ?? false,
     // A grid's volts over it would be read as its plate's; a band over its condenser as the bias.
     shunned: /\.grid$/.test(at) || isBand ? 'above' : /\.plate$/.test(at) ? 'below' : undefined,
   } as const;

@@ -9,6 +9,8 @@ export interface Paper {
   readonly take: (box: Box) => void;
   /** Tries something out, and has everything free again that was taken for it. */
   readonly trying: <T>(what: () => T) => T;
+  /** Whether a wire runs through this box. */
+  readonly isCut: (box: Box) => boolean;
   /** How much nearer a place must be so near to a wire or to other words, in drawing units. */
   readonly shunned: (box: Box) => number;
   /** An edge of shaded ground runs through this box: words across it are not so easy to read. */
@@ -64,6 +66,7 @@ export function paperOf(scene: Scene): Paper {
       }
       return found;
     },
+    isCut: beside.isMet,
     shunned: (box) => {
       if (printed.isMet(grownBy(box, NEXT_LINE))) return 16;
       return beside.isMet(box) || words.isMet(grownBy(box, BESIDE_WORDS)) ? 8 : 0;
@@ -172,6 +175,8 @@ export interface PlaceWanted {
   readonly side?: 'left' | 'right';
   /** A grid's volts over it would be read as its plate's. */
   readonly shunned?: 'above' | 'below' | undefined;
+  /** Whether it may as well stand beyond a line below, as what holds for a whole circuit. */
+  readonly beyondLines?: boolean;
 }
 
 /** The size of some words, in drawing units. */
@@ -213,7 +218,7 @@ export function placesBetween(
   paper: Paper,
   about: Box,
   { width, height }: Size,
-  { side = 'right', shunned }: PlaceWanted,
+  { side = 'right', shunned, beyondLines = false }: PlaceWanted,
   from: number,
   to: number,
 ): Place[] {
@@ -235,6 +240,7 @@ export function placesBetween(
       off * 0.05 +
       (isAside ? 1 : 0) +
       (isShunned ? 12 : 0) +
+      (!beyondLines && isBeyondLine(paper, about, box) ? 16 : 0) +
       paper.shunned(box);
     free.push({ box, far });
   };
@@ -253,6 +259,14 @@ export function placesBetween(
     }
   }
   return free;
+}
+
+/** Whether a line runs between a box and words below it: they would be read as the line's. */
+function isBeyondLine(paper: Paper, about: Box, box: Box): boolean {
+  // The lead of the part itself runs down at its middle.
+  const x = (about.left + about.right) / 2 < (box.left + box.right) / 2 ? box.right : box.left;
+  const [top, bottom] = [about.bottom + BESIDE_PATH + 1, box.top - BESIDE_PATH - 1];
+  return top < bottom && paper.isCut({ left: x - 1, top, right: x + 1, bottom });
 }
 
 /** Side by side with other words there must be air between. */
