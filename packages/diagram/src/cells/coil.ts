@@ -186,7 +186,10 @@ export function loneWindingCell(
   const role = (end: End | undefined) => (end ? cx.rails.roleOf(end.junction) : 'alone');
   const onPlate = (end: End | undefined) =>
     end !== undefined && role(end) === 'signal' && cx.onPlate(end.junction);
-  const upper = onPlate(finish) ? 'start' : onPlate(start) ? 'finish' : hotEnd(cx, part);
+  // Posts stand in the lead below, on the cold end of a loop.
+  const isFree = posts.length === 0;
+  const upper =
+    isFree && onPlate(finish) ? 'start' : isFree && onPlate(start) ? 'finish' : hotEnd(cx, part);
   const winding = standing(part, upper);
   drawTuned(cx, cell, winding, beside, {
     x: 0,
