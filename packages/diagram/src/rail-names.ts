@@ -11,6 +11,28 @@ interface Spot {
   readonly label: Label | undefined;
 }
 
+/** From a terminal to the ground symbol below it, and what both take up. */
+const groundLead = 7;
+export const groundRoom = groundLead + 16;
+
+/**
+ * A ground symbol below the lowest terminal of the ground at the right edge: a symbol elsewhere does
+ * not say which tap is grounded. Returns its lower edge, if it has its place.
+ */
+export function groundBelow(
+  canvas: Canvas,
+  paper: Paper,
+  net: number,
+  edge: number,
+): number | undefined {
+  const lowest = lowestTerminal(canvas, net, edge);
+  if (!lowest) return undefined;
+  const { x, y } = lowest;
+  wire(canvas, net, x, y, x, y + groundLead);
+  addMark(paper, canvas, net, { x, y: y + groundLead }, 'bar-down');
+  return y + groundRoom;
+}
+
 /**
  * The names of buses and ground posts, each where its junction is on paper already and where there
  * is room for it; else at a symbol of its own below everything. `edge` is where the terminals
@@ -42,6 +64,9 @@ export function drawRailNames(
     if (spot) {
       drawBusName(canvas, part, spot.at);
       if (spot.label) canvas.labels.push(spot.label);
+      // A ground symbol with this name is joined to all that say it.
+      const says = paper.nameOf(end.junction) === part.name;
+      if (spot.label && says) addMark(paper, canvas, end.junction, spot.at, 'none');
       continue;
     }
     const below = isGround ? belowTerminals(canvas, end.junction, edge) : undefined;
@@ -74,6 +99,7 @@ function ownSymbol(
     // Below the symbol, or below the name that the symbol has already.
     const y = at.y + (net === rails.ground ? 19 : 23);
     canvas.labels.push(labelAt(part.name, 'name', at.x, y, 'middle', part.name));
+    if (paper.nameOf(net) === part.name) addMark(paper, canvas, net, at, 'none');
   }
 }
 
@@ -82,13 +108,16 @@ function atGrounds(canvas: Canvas, paper: Paper, part: Part, net: number): Spot[
   const name = paper.nameOf(net);
   const isTaken = ({ x, y }: Point): boolean =>
     canvas.symbols.some(({ at, symbol }) => symbol === 'name' && at.x === x && at.y === y);
-  return canvas.marks
-    .filter((mark) => mark.shape === 'ground' && mark.net === name && !isTaken(mark.at))
-    .sort((a, b) => a.at.y - b.at.y || a.at.x - b.at.x)
-    .map(({ at }) => ({
-      at,
-      label: labelAt(part.name, 'name', at.x, at.y + 19, 'middle', part.name),
-    }));
+  return (
+    canvas.marks
+      .filter((mark) => mark.shape === 'ground' && mark.net === name && !isTaken(mark.at))
+      // That of the aerial's circuit before those farther on.
+      .sort((a, b) => a.at.x + a.at.y - b.at.x - b.at.y || a.at.x - b.at.x)
+      .map(({ at }) => ({
+        at,
+        label: labelAt(part.name, 'name', at.x, at.y + 19, 'middle', part.name),
+      }))
+  );
 }
 
 /** At the symbols of its junction: those that say its name, else beside one. */
@@ -96,8 +125,9 @@ function atMarks(canvas: Canvas, paper: Paper, part: Part, net: number): Spot[] 
   const name = paper.nameOf(net);
   const own = canvas.marks.filter((mark) => mark.net === name);
   const bars = own.filter(({ shape }) => shape !== 'ground' && shape !== 'none');
-  if (name === part.name && bars[0]) return [{ at: bars[0].at, label: undefined }];
   const grounds = own.filter(({ shape }) => shape === 'ground');
+  // A ground symbol does not say the name that stands at the others.
+  if (name === part.name && bars[0] && !grounds[0]) return [{ at: bars[0].at, label: undefined }];
   const beside = [...grounds, ...bars, ...own].flatMap(({ at: { x, y } }): Spot[] => [
     { at: { x, y }, label: labelAt(part.name, 'rail', x + 15, y + 5, 'start', part.name) },
     { at: { x, y }, label: labelAt(part.name, 'rail', x - 15, y + 5, 'end', part.name) },
@@ -119,22 +149,27 @@ function atMarks(canvas: Canvas, paper: Paper, part: Part, net: number): Spot[] 
   return [...beside, ...along];
 }
 
-/** Below the lowest terminal of a junction at the right edge, where nothing stands there. */
+/** Room for a ground with its name below a junction's lowest terminal, where nothing stands there. */
 function belowTerminals(canvas: Canvas, net: number, edge: number): Point | undefined {
+  const lowest = lowestTerminal(canvas, net, edge);
+  if (!lowest) return undefined;
+  const box = { left: edge - 14, right: edge + 60, top: lowest.y + 9, bottom: lowest.y + 50 };
+  return isFree(canvas, box) ? { x: lowest.x, y: lowest.y + 14 } : undefined;
+}
+
+/** The lowest terminal of a junction at the right edge. */
+function lowestTerminal(canvas: Canvas, net: number, edge: number): Point | undefined {
   const ends = new Set(
     canvas.wires
       .filter((each) => each.net === net)
       .flatMap(({ points }) => points.map(({ x, y }) => `${x},${y}`)),
   );
-  const lowest = canvas.symbols
+  return canvas.symbols
     .filter(
       ({ symbol, at }) => symbol === 'terminal' && at.x === edge && ends.has(`${at.x},${at.y}`),
     )
     .map(({ at }) => at)
     .sort((a, b) => b.y - a.y)[0];
-  if (!lowest) return undefined;
-  const box = { left: edge - 14, right: edge + 60, top: lowest.y + 9, bottom: lowest.y + 50 };
-  return isFree(canvas, box) ? { x: lowest.x, y: lowest.y + 14 } : undefined;
 }
 
 /** Whether a name may stand in a box: nothing is there, nor the outline of the terminals. */

@@ -29,8 +29,8 @@ type OnPaper = Pick<Scene, 'symbols' | 'wires' | 'marks'>;
 
 /**
  * The ends that are joined on the paper, as an eye reads it: wires that touch at an end or a bend
- * are joined, plain crossings are not, equal rail names are joined. The names that wires carry for
- * editors are not looked at.
+ * are joined, plain crossings are not, equal rail names are joined, and so are all ground symbols,
+ * which say no name. The names that wires carry for editors are not looked at.
  */
 export function joinedEnds(scene: OnPaper): string[][] {
   const parent: number[] = [];
@@ -55,13 +55,16 @@ export function joinedEnds(scene: OnPaper): string[][] {
     }
   }
   const rails = new Map<string, number>();
-  for (const mark of scene.marks) {
-    let id = rails.get(mark.net);
-    if (id === undefined) {
-      id = fresh();
-      rails.set(mark.net, id);
-    }
-    touches.push({ id, at: mark.at });
+  const saying = (words: string): number => {
+    const known = rails.get(words);
+    if (known !== undefined) return known;
+    const id = fresh();
+    rails.set(words, id);
+    return id;
+  };
+  for (const { net, shape, at } of scene.marks) {
+    // No tap, bus or post has a space in its name.
+    touches.push({ id: saying(shape === 'ground' ? 'the ground' : net), at });
   }
   const runs = straightRuns(wires);
   const byPlace = new Map<number, number>();

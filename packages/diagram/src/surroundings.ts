@@ -5,7 +5,7 @@ import { addMark, type Cell, cellBox, labelAt, type Paper, wire } from './cell.t
 import { isFree } from './free-paper.ts';
 import { drawGangs } from './gangs.ts';
 import type { Plan } from './plan/plan.ts';
-import { drawRailNames } from './rail-names.ts';
+import { drawRailNames, groundBelow, groundRoom } from './rail-names.ts';
 import { type Rails, railName } from './rails.ts';
 import type { LaidRow } from './row.ts';
 import type { RowSpan } from './row-breaks.ts';
@@ -88,6 +88,10 @@ export function drawSurroundings(sheet: Sheet): void {
       ? drawStripLines(canvas, paper, ladder, placed, edge, terminals)
       : { bottom: last.bottom, stacked: new Set<number>() };
   const done = new Set<number>(drawn.stacked);
+  let foot = drawn.bottom;
+  if (rails.ground !== undefined && drawn.stacked.has(rails.ground) && isGrounded(sheet)) {
+    foot = Math.max(foot, groundBelow(canvas, paper, rails.ground, edge) ?? foot);
+  }
   for (const row of rows) {
     for (const [net, y] of row.lineAt) {
       const own = row.risers.filter((riser) => riser.net === net);
@@ -105,8 +109,13 @@ export function drawSurroundings(sheet: Sheet): void {
   );
   drawBlock(canvas, edge, terminals);
   drawGangs(circuit, canvas);
-  drawTray(canvas, made.tray, 0, Math.max(drawn.bottom, low) + 40);
+  drawTray(canvas, made.tray, 0, Math.max(foot, low) + 40);
 }
+
+/** Whether the ground stands anywhere as a symbol, which does not say which tap is grounded. */
+const isGrounded = ({ canvas, rails, rows }: Sheet): boolean =>
+  canvas.marks.some(({ shape }) => shape === 'ground') ||
+  rows.some(({ lineAt }) => rails.ground !== undefined && lineAt.has(rails.ground));
 
 /** A B supply of the last row: its line out to its terminal, with the posts that are on it. */
 function drawSupply(
@@ -238,14 +247,20 @@ function drawLow(
  * does. Returns the lower edge.
  */
 function drawRest(
-  { circuit, paper, canvas }: Sheet,
+  sheet: Sheet,
   last: LaidRow,
   edge: number,
   terminals: ReadonlyMap<number, readonly Terminal[]>,
   done: ReadonlySet<number>,
 ): number {
+  const { circuit, paper, canvas, rails } = sheet;
   const waiting = [...terminals.keys()].filter((net) => !done.has(net));
-  const room = waiting.reduce((sum, net) => sum + 18 * (terminals.get(net)?.length ?? 0) + 4, 0);
+  const below = (net: number): number =>
+    net === rails.ground && isGrounded(sheet) ? groundRoom : 0;
+  const room = waiting.reduce(
+    (sum, net) => sum + 18 * (terminals.get(net)?.length ?? 0) + 4 + below(net),
+    0,
+  );
   let y = Math.max(last.area.top + 10, last.area.bottom - 10 - room);
   const next = (height: number, left: number): number => {
     const isTaken = (): boolean =>
@@ -261,7 +276,9 @@ function drawRest(
       const name = paper.nameOf(net);
       const isNamed = stack.some((terminal) => terminal.name === name);
       const left = edge - (isNamed ? 8 : 36 + textWidth(railName(name), 'rail'));
-      y = drawStack(paper, canvas, net, stack, edge, next(height, left)) + 22;
+      const top = next(height + below(net), left);
+      y = drawStack(paper, canvas, net, stack, edge, top) + 22;
+      if (below(net) > 0) y = (groundBelow(canvas, paper, net, edge) ?? y - 22) + 22;
       continue;
     }
     for (const terminal of stack) {

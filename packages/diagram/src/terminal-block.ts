@@ -29,10 +29,16 @@ export function drawBlock(
   const right = edge + blockWidth(terminals) - 16;
   const grounds = canvas.marks.filter(({ shape, at }) => shape === 'ground' && at.x === edge);
   // The name of a ground below the terminals is wider than they are.
-  const left = edge - (grounds.length > 0 ? widestMargin : 16);
+  const named = grounds.filter(({ at: { x, y } }) =>
+    canvas.labels.some(({ box }) => box.left < x && box.right > x && box.top === y + 19),
+  );
+  const left = edge - (named.length > 0 ? widestMargin : 16);
   const [top, bottom] = [
     Math.min(...ys) - 14,
-    Math.max(...ys.map((y) => y + 14), ...grounds.map(({ at }) => at.y + 36)),
+    Math.max(
+      ...ys.map((y) => y + 14),
+      ...grounds.map(({ at }) => at.y + (named.length > 0 ? 36 : 20)),
+    ),
   ];
   canvas.ornaments.push({
     kind: 'outline',

@@ -45,6 +45,13 @@ describe('a picture read back', () => {
     expect(readGeometry({ symbols, wires, marks: [] })).toEqual([['A', 'B', 'C']]);
   });
 
+  it('joins all grounds, but not to the tap that the text grounds: no symbol says so', () => {
+    const symbols = [pin('A', 0, 0), pin('B', 50, 0), pin('C', 90, 0)];
+    const ground = (x: number) => ({ ...mark('A-', x, 0), shape: 'ground' as const });
+    const marks = [ground(0), ground(50), { ...mark('A-', 90, 0), shape: 'none' as const }];
+    expect(readGeometry({ symbols, wires: [], marks })).toEqual([['A', 'B'], ['C']]);
+  });
+
   it('joins rails of one name, and not of two', () => {
     const symbols = [pin('A', 0, 0), pin('B', 50, 0), pin('C', 90, 0)];
     const marks = [mark('B+90', 0, 0), mark('B+90', 50, 0), mark('B+45', 90, 0)];
