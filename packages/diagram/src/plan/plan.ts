@@ -44,15 +44,45 @@ export function planner(
   const { steps, tray, railPosts } = planning;
   const contacts = joinedByContact(planning);
   const closed: Closed = new Map();
+  const leading = new Map<Cell, Cell>();
   return (paper) => {
     const drawn: Drawn = { cells: [], columns: [] };
     for (const step of steps) step(paper, drawn);
-    const all = withoutLonelyPorts(drawn.cells, closed);
+    const all = withoutLonelyPorts(leadIn(planning, drawn.cells, leading), closed);
     const cells = all.filter(({ ports }) => ports.length > 0);
     cells.sort((a, b) => a.key - b.key || naturally(a.id, b.id));
     const columns = [...drawn.columns, ...withoutSignal(planning, all)];
     return { cells, columns, tray, railPosts, follows: followers(contacts, cells) };
   };
+}
+
+/**
+ * The cells with every post that the signal comes in by, since nothing drives what it is on, to the
+ * left of all that is, as an aerial stands.
+ *
+ * @param leading such cells of earlier papers by what they were made of
+ */
+function leadIn(
+  { circuit }: Planning,
+  cells: readonly Cell[],
+  leading: Map<Cell, Cell>,
+): readonly Cell[] {
+  return cells.map((post) => {
+    const net = post.ports[0]?.net;
+    if (circuit.partNamed.get(post.id)?.kind !== 'post' || post.ports.length < 2) return post;
+    const others = cells.filter(
+      (cell) => cell !== post && cell.ports.some((port) => port.net === net),
+    );
+    const isDriven = others.some((cell) =>
+      cell.ports.every((port) => port.net !== net || port.side === 'east'),
+    );
+    if (isDriven || others.length === 0) return post;
+    const east = post.ports.filter(({ side }) => side === 'east');
+    const led = leading.get(post) ?? { ...post, ports: east };
+    leading.set(post, led);
+    led.key = Math.min(...others.map(({ key }) => key)) - 0.01;
+    return led;
+  });
 }
 
 /** Windings and tubes that no signal junction leads to stand where parts between rails do. */
