@@ -99,9 +99,9 @@ function throughThings(
   });
 }
 
-/** Whether a level piece begins at a pin: a tap's lead begins within its winding. */
+/** Whether a level piece is at a pin: a tap's lead begins within its winding, on one side or both. */
 const begins = (box: Box, pins: readonly Pin[]): boolean =>
-  pins.some(({ at }) => at.y === box.top && at.y === box.bottom && isEnd(at.x, box));
+  pins.some(({ at }) => at.y === box.top && at.y === box.bottom && isWithin(at.x, box));
 
 /**
  * Pairs of pieces that come nearer to each other than two units, each pair once.
@@ -126,7 +126,7 @@ function closePairs(
   return pairs;
 }
 
-const isEnd = (x: number, { left, right }: Box): boolean => x === left || x === right;
+const isWithin = (x: number, { left, right }: Box): boolean => x >= left && x <= right;
 
 const around = (a: Point, b: Point): Box => ({
   left: Math.min(a.x, b.x),

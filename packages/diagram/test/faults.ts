@@ -130,9 +130,14 @@ function symbolFaults({ symbols, marks, wires }: Scene): string[] {
     }
     for (const piece of pieces(wires)) {
       const own = pins.some(({ at }) => same(at, piece.from) || same(at, piece.to));
-      // A tap's lead leaves a winding between two of its loops, on either side.
-      const isLevel = piece.from.y === piece.to.y;
-      if (symbol === 'terminal' || (own && isLevel && symbol.startsWith('winding'))) continue;
+      // A tap's lead leaves a winding between two of its loops, on either side or on both.
+      const isTaps = (at: Point): boolean =>
+        piece.from.y === piece.to.y &&
+        at.y === piece.to.y &&
+        at.x >= Math.min(piece.from.x, piece.to.x) &&
+        at.x <= Math.max(piece.from.x, piece.to.x);
+      if (symbol === 'terminal') continue;
+      if (symbol.startsWith('winding') && pins.some(({ at }) => isTaps(at))) continue;
       if (crosses(piece, box, own ? 1.5 : 0.5)) {
         found.push(`wire ${piece.net} through ${part}`);
       }

@@ -7,6 +7,7 @@ import { shortened, textWidth } from '../text-width.ts';
 import { type CoilContext, hotEnd, nameReach, startAndFinish, upperOfTwo } from './coil-context.ts';
 import { drawPrimary, type Size } from './primary.ts';
 import { drawTuned } from './secondary.ts';
+import { studsOf } from './selector.ts';
 import { bottomOf, leadsOf, type Standing, standing } from './windings.ts';
 
 /** A coil or transformer, and which of its windings hand the signal on. */
@@ -19,6 +20,8 @@ export interface CoilPair {
   readonly acrossSecondary: readonly Part[];
   /** A selector whose studs are all on the primary. */
   readonly selector: Part | undefined;
+  /** A selector whose studs are all on the secondary. */
+  readonly secondSelector: Part | undefined;
 }
 
 /** Two tubes in push-pull stand this far one below the other. */
@@ -30,17 +33,20 @@ export const betweenPlates: Size = { ...betweenGrids, top: betweenGrids.top - 40
 /** Two coupled windings, the driven one at the east with whatever tunes it beside it. */
 export function pairCell(cx: CoilContext, pair: CoilPair): Cell {
   const { owner, primary, secondary, acrossPrimary, acrossSecondary, selector } = pair;
+  const { secondSelector } = pair;
   const cell = emptyCell(owner.name, 'coil');
   const size = sizeOf(cx, primary, secondary);
   const first = drawPrimary(cx, cell, primary, acrossPrimary, selector, size);
   const upper = size ? upperOfTwo(cx, secondary) : hotEnd(cx, secondary);
   const second = standing(secondary, upper, size);
-  const x = Math.max(50 + roomForTaps(cx, secondary), roomForNames(cx, cell, [first, second]));
+  const forTaps = secondSelector ? 0 : roomForTaps(cx, secondary);
+  const x = Math.max(50 + forTaps, roomForNames(cx, cell, [first, second]));
   drawTuned(cx, cell, second, acrossSecondary, {
     x,
     west: -20,
     through: false,
     leadsBack: (net) => leadsBack(cx, net, pair),
+    selectors: secondSelector ? [{ part: secondSelector, side: 'east' }] : [],
   });
   const iron = owner.kind === 'transformer' && !owner.words.has('air');
   if (iron) drawCore(cell, Math.min(25, x / 2), first, second);
@@ -48,7 +54,7 @@ export function pairCell(cx: CoilContext, pair: CoilPair): Cell {
   if (!iron || primary.winding?.reversed || secondary.winding?.reversed) {
     drawSense(cell, first, () => 11);
     // Where taps leave to the west the dot stands at the east.
-    drawSense(cell, second, () => (secondary.taps.length > 0 ? x + 8 : x - 11));
+    drawSense(cell, second, () => (secondary.taps.length > 0 && !secondSelector ? x + 8 : x - 11));
   }
   nameOver(cell, owner, iron ? ratioText(owner) : undefined, x, first, second);
   return cell;
@@ -180,6 +186,7 @@ export function loneWindingCell(
   beside: readonly Part[],
   hasSense: boolean,
   posts: readonly string[] = [],
+  selectors: readonly Part[] = [],
 ): Cell {
   const cell = emptyCell(part.name, 'winding');
   const [start, finish] = startAndFinish(part);
@@ -190,13 +197,17 @@ export function loneWindingCell(
   const isFree = posts.length === 0;
   const upper =
     isFree && onPlate(finish) ? 'start' : isFree && onPlate(start) ? 'finish' : hotEnd(cx, part);
-  const winding = standing(part, upper);
+  const stands = standSelectors(cx, part, selectors);
+  // The wire of an arm passes above the winding.
+  const passes = stands.some(({ through }) => through !== undefined);
+  const winding = standing(part, upper, passes ? { top: 30 } : {});
   drawTuned(cx, cell, winding, beside, {
     x: 0,
     west: undefined,
     through: role(winding.upper) === 'signal' && role(winding.lower) !== 'signal',
     leadsBack: (net) => cx.isBefore(net, part.owner ?? part.name, firstRank(cx, [part])),
     posts,
+    selectors: stands,
   });
   if (part.kind === 'choke' && !part.words.has('air')) drawCore(cell, 12, winding, winding);
   const text = part.kind === 'loop' ? part.values.inductance?.text : windingText(part);
@@ -211,6 +222,14 @@ export function loneWindingCell(
   }
   // The arrow begins below at the left.
   if (hasSense) drawSense(cell, winding, (atTop) => (atTop || !isMovable(part) ? -11 : 8));
+  if (selectors.length > 0) {
+    // At the side without studs where nothing else leads there, else above.
+    const y = passes ? (winding.top + bottom) / 2 - 14 : winding.top - 46;
+    const [at, anchor] = passes ? ([12, 'start'] as const) : ([0, 'middle'] as const);
+    cell.labels.push(labelAt(part.name, 'name', at, y, anchor, part.name));
+    if (text) cell.labels.push(labelAt(text, 'value', at, y + linePitch, anchor, part.name));
+    return cell;
+  }
   // Taps leave to the west: the words then stand below them.
   const tapped = part.taps.length > 0;
   const y = tapped ? leadsOf(winding).lower - 6 : (winding.top + bottom) / 2 - 14;
@@ -218,4 +237,27 @@ export function loneWindingCell(
   cell.labels.push(labelAt(part.name, 'name', x, y, 'end', part.name));
   if (text) cell.labels.push(labelAt(text, 'value', x, y + linePitch, 'end', part.name));
   return cell;
+}
+
+/**
+ * How the selectors of a winding stand: the one that the signal comes by at the west, another at the
+ * east. Where no lead of the winding itself goes on, the wire of the only arm does.
+ */
+function standSelectors(
+  cx: CoilContext,
+  part: Part,
+  selectors: readonly Part[],
+): NonNullable<Parameters<typeof drawTuned>[4]['selectors']> {
+  const armRank = (selector: Part): number =>
+    Math.min(...selector.ends.map(({ junction }) => cx.rank(junction)));
+  const sorted = [...selectors].sort((a, b) => armRank(a) - armRank(b));
+  const studs = new Set(sorted.flatMap((each) => [...studsOf(each)]));
+  const goesOn = startAndFinish(part).some(
+    (end) => end && !studs.has(end.id) && cx.rails.roleOf(end.junction) === 'signal',
+  );
+  return sorted.map((selector, index) => ({
+    part: selector,
+    side: index === 0 ? 'west' : 'east',
+    ...(sorted.length === 1 && !goesOn ? { through: 20 } : {}),
+  }));
 }

@@ -9,7 +9,7 @@ import {
   startAndFinish,
   upperOfTwo,
 } from './coil-context.ts';
-import { drawSelector } from './selector.ts';
+import { drawSelector, studsOf } from './selector.ts';
 import {
   bottomOf,
   drawBeside,
@@ -39,7 +39,7 @@ export function drawPrimary(
   const { paper, rails } = cx;
   const [start, finish] = startAndFinish(part);
   const role = (end: End | undefined) => (end ? rails.roleOf(end.junction) : 'alone');
-  const studs = new Set(selector?.contacts.flatMap(({ from, to }) => [from, to]));
+  const studs = studsOf(selector);
   const ways = {
     paper,
     rails,
@@ -53,7 +53,7 @@ export function drawPrimary(
     const winding = standing(part, role(finish) === 'low' ? 'start' : upper, size);
     placeWinding(cell, winding, 0, 'right');
     drawTaps(cell, winding, 0, { ...ways, beside: nameReach(cx, cell, winding.lower, false) });
-    drawSelector(cell, paper, rails, winding, selector, 0);
+    drawSelector(cell, paper, rails, winding, selector, { x: 0, side: 'west' });
     for (const [end, y, up] of [
       [winding.upper, winding.top, true],
       [winding.lower, bottomOf(winding), false],

@@ -2,6 +2,7 @@ import type { Part } from '@setwright/circuit';
 import { type Cell, toRail, wire } from '../cell.ts';
 import { type CoilContext, nameReach } from './coil-context.ts';
 import { postInLead } from './posts.ts';
+import { drawSelector, type SelectorPlace, studsOf } from './selector.ts';
 import {
   bottomOf,
   drawBeside,
@@ -21,6 +22,8 @@ export interface TunedPlace {
   readonly leadsBack: (net: number) => boolean;
   /** Posts that stand in the lead to the rail below. */
   readonly posts?: readonly string[];
+  /** Selectors whose studs are all on this winding, and how each stands at it. */
+  readonly selectors?: readonly (Omit<SelectorPlace, 'x'> & { readonly part: Part })[];
 }
 
 /** A winding with the parts across it beside it, its junctions leaving to the east. */
@@ -29,17 +32,18 @@ export function drawTuned(
   cell: Cell,
   winding: Standing,
   beside: readonly Part[],
-  { x, west, through, leadsBack, posts = [] }: TunedPlace,
+  { x, west, through, leadsBack, posts = [], selectors = [] }: TunedPlace,
 ): void {
   const { paper, rails } = cx;
   const clear = beside.length === 0;
+  const studs = new Set(selectors.flatMap(({ part }) => [...studsOf(part)]));
   placeWinding(cell, winding, x, 'left');
   const before = cell.ports.length;
   const below = nameReach(cx, cell, winding.lower, false);
   drawTaps(cell, winding, x, {
     paper,
     rails,
-    elsewhere: new Set(),
+    elsewhere: studs,
     leadsBack,
     west,
     clear,
@@ -52,7 +56,10 @@ export function drawTuned(
   const leads = leadsOf(winding);
   const [top, bottom] = [winding.top, bottomOf(winding)];
   const { upper, lower } = winding;
-  if (upper) {
+  for (const { part, ...at } of selectors) {
+    drawSelector(cell, paper, rails, winding, part, { ...at, x });
+  }
+  if (upper && !studs.has(upper.id)) {
     const net = upper.junction;
     const role = rails.roleOf(net);
     if (role === 'signal' || (role !== 'alone' && !clear)) wire(cell, net, x, top, x, leads.upper);
@@ -63,7 +70,7 @@ export function drawTuned(
       toRail(paper, cell, net, { x, y: clear ? top : leads.upper }, true);
     }
   }
-  if (!lower) return;
+  if (!lower || studs.has(lower.id)) return;
   const net = lower.junction;
   const role = rails.roleOf(net);
   if (role === 'alone') return;

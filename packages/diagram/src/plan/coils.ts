@@ -66,7 +66,7 @@ function loopPosts(planning: Planning, loop: Part): string[] {
 
 /** The two windings that hand the signal on as one cell, every other winding by itself. */
 function planCoil(planning: Planning, owner: Part | undefined, windings: readonly Part[]): void {
-  const { coils, parts, used } = planning;
+  const { coils, used } = planning;
   const [primary, secondary] = leadingPair(planning, windings);
   for (const each of windings) used.add(each.name);
   /** Where on the path the coil's first cell stands, which the others follow. */
@@ -80,16 +80,8 @@ function planCoil(planning: Planning, owner: Part | undefined, windings: readonl
   };
   let isLed = false;
   if (owner && primary && secondary) {
-    const selector = parts.find(
-      (part) =>
-        part.kind === 'selector' &&
-        !used.has(part.name) &&
-        part.contacts.length > 0 &&
-        part.contacts.every(({ from, to }) =>
-          primary.ends.some((end) => (end.id === from || end.id === to) && isFree(planning, end)),
-        ),
-    );
-    if (selector) used.add(selector.name);
+    const [selector] = selectorsOf(planning, primary, 1);
+    const [secondSelector] = selectorsOf(planning, secondary, 1);
     const pair = {
       owner,
       primary,
@@ -97,8 +89,9 @@ function planCoil(planning: Planning, owner: Part | undefined, windings: readonl
       acrossSecondary: takeAcross(planning, secondary),
       acrossPrimary: selector ? [] : takeAcross(planning, primary),
       selector,
+      secondSelector,
     };
-    const own = [primary, secondary, ...(selector ? [selector] : [])];
+    const own = [primary, secondary, selector, secondSelector].filter((each) => each !== undefined);
     addCell(
       planning,
       (paper) => pairCell({ ...coils, paper }, shownPair(paper, pair)),
@@ -110,6 +103,7 @@ function planCoil(planning: Planning, owner: Part | undefined, windings: readonl
   }
   for (const each of inOrder(planning, windings)) {
     if (owner && secondary && (each === primary || each === secondary)) continue;
+    const selectors = selectorsOf(planning, each, 2);
     const across = takeAcross(planning, each);
     const draft: Draft = (paper) =>
       loneWindingCell(
@@ -117,8 +111,10 @@ function planCoil(planning: Planning, owner: Part | undefined, windings: readonl
         paper.shown(each),
         across.map(paper.shown),
         windings.length > 1,
+        [],
+        selectors.map(paper.shown),
       );
-    const nets = signalsOf(planning, each);
+    const nets = [each, ...selectors].flatMap((part) => signalsOf(planning, part));
     if (isLed) addCell(planning, draft, nets, 0, follows);
     else {
       isLed = isFedBack(planning, windings);
@@ -135,7 +131,26 @@ const shownPair = ({ shown }: Paper, pair: CoilPair): CoilPair => ({
   acrossPrimary: pair.acrossPrimary.map(shown),
   acrossSecondary: pair.acrossSecondary.map(shown),
   selector: pair.selector && shown(pair.selector),
+  secondSelector: pair.secondSelector && shown(pair.secondSelector),
 });
+
+/** So many selectors, no more, whose studs are all on a winding; they are taken. */
+function selectorsOf(planning: Planning, winding: Part, most: number): Part[] {
+  const { parts, used } = planning;
+  const found = parts
+    .filter(
+      (part) =>
+        part.kind === 'selector' &&
+        !used.has(part.name) &&
+        part.contacts.length > 0 &&
+        part.contacts.every(({ from, to }) =>
+          winding.ends.some((end) => (end.id === from || end.id === to) && isFree(planning, end)),
+        ),
+    )
+    .slice(0, most);
+  for (const { name } of found) used.add(name);
+  return found;
+}
 
 /** Whether no wire leads to an end: a selector's stud may then be drawn at it. */
 const isFree = ({ circuit }: Planning, { junction }: End): boolean =>
@@ -191,6 +206,7 @@ function isFedBack(planning: Planning, windings: readonly Part[]): boolean {
     const nets = (grid ? startAndFinish(grid) : [])
       .filter((end) => roleOf(planning, end) === 'signal')
       .map((end) => end?.junction);
+    nets.push(...(grid ? armsOn(planning, grid) : []));
     return parts.some((tube) => {
       const plate = endOf(tube, 'plate')?.junction;
       const own = endOf(tube, 'grid')?.junction;
@@ -208,6 +224,17 @@ function isFedBack(planning: Planning, windings: readonly Part[]): boolean {
       );
     });
   });
+}
+
+/** The junctions to which selectors lead the taps of a winding. */
+function armsOn({ parts }: Planning, winding: Part): number[] {
+  const own = new Set(winding.ends.map(({ id }) => id));
+  return parts
+    .filter(
+      ({ kind, contacts }) =>
+        kind === 'selector' && contacts.some(({ from, to }) => own.has(from) || own.has(to)),
+    )
+    .flatMap((selector) => endOf(selector, 'arm')?.junction ?? []);
 }
 
 /** Whether a condenser tunes a winding; across a winding on iron it only passes radio by. */

@@ -49,9 +49,15 @@ export function planRest(planning: Planning): void {
         const level = coils.level(net);
         // A name stands on the wire before what hangs from it, not at the end of a wire of its own.
         const first = part.kind === 'bus' ? 0.05 : 0;
-        addCell(planning, () => postCell(part, level), [net], 0, (cell) => {
-          cell.key -= first;
-        });
+        addCell(
+          planning,
+          () => postCell(part, level),
+          [net],
+          0,
+          (cell) => {
+            cell.key -= first;
+          },
+        );
       }
       continue;
     }
