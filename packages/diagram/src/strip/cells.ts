@@ -64,7 +64,7 @@ function side(
   sign: 1 | -1,
 ): void {
   const up = sign < 0;
-  const [net, regulator] = up ? [group.plus, group.above] : [group.minus, group.below];
+  const [net, regulators] = up ? [group.plus, group.above] : [group.minus, group.below];
   const line = up ? ladder.upper : ladder.lower;
   if (net < 0 || size(net) <= 1) return;
   if (net === line) {
@@ -74,6 +74,7 @@ function side(
   const [first, last] = [columns[0] ?? 0, columns.at(-1) ?? 0];
   for (const x of columns) wire(cell, net, x, sign * pin, x, sign * node);
   if (first !== last) wire(cell, net, first, sign * node, last, sign * node);
+  const [regulator] = regulators;
   if (!regulator) {
     addMark(paper, cell, net, { x: first, y: sign * node }, up ? 'bar-up' : 'bar-down');
     return;
@@ -84,14 +85,25 @@ function side(
     columns[Math.ceil(columns.length / 2)],
   ];
   const middle = Math.round(((one ?? first) + (other ?? one ?? last)) / 20) * 10;
-  const near = regulator.ends.find((end) => end.junction === net);
-  const far = regulator.ends.find((end) => end.junction === line);
-  const start = node + 10;
-  wire(cell, net, middle, sign * node, middle, sign * start);
-  const shown = paper.shown(regulator);
-  if (up) uprightPart(cell, shown, middle, -start - 40, far, near);
-  else uprightPart(cell, shown, middle, start, near, far);
-  cell.drops.push({ net: line, at: { x: middle, y: sign * (start + 40) }, up });
+  let [at, y] = [net, node];
+  for (const each of regulators) {
+    const near = each.ends.find((end) => end.junction === at);
+    const far = each.ends.find((end) => end !== near);
+    if (each !== regulator && size(at) > 2) {
+      wire(cell, at, middle, sign * (y + 5), middle - 14, sign * (y + 5));
+      addMark(paper, cell, at, { x: middle - 14, y: sign * (y + 5) }, 'bar-left');
+    }
+    wire(cell, at, middle, sign * y, middle, sign * (y + 10));
+    const shown = paper.shown(each);
+    if (up) uprightPart(cell, shown, middle, -y - 50, far, near);
+    else uprightPart(cell, shown, middle, y + 10, near, far);
+    [at, y] = [far?.junction ?? at, y + 50];
+  }
+  if (at === line) cell.drops.push({ net: line, at: { x: middle, y: sign * y }, up });
+  else if (size(at) > 1) {
+    wire(cell, at, middle, sign * y, middle, sign * (y + 10));
+    addMark(paper, cell, at, { x: middle, y: sign * (y + 10) }, up ? 'bar-up' : 'bar-down');
+  }
   // A filament that is shorted has its junction on both sides.
   if (group.plus !== group.minus && !isNamedElsewhere(circuit, net, regulator, group.tubes)) return;
   wire(cell, net, first, sign * node, first - 14, sign * node);

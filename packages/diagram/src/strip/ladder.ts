@@ -15,10 +15,10 @@ export interface Group {
   readonly plus: number;
   readonly minus: number;
   readonly tubes: readonly Part[];
-  /** Between `plus` and the upper line. */
-  readonly above: Part | undefined;
-  /** Between `minus` and the lower line. */
-  readonly below: Part | undefined;
+  /** In series between `plus` and the upper line, or a part of the way there, from the filament on. */
+  readonly above: readonly Part[];
+  /** In series between `minus` and the lower line, likewise. */
+  readonly below: readonly Part[];
 }
 
 /** The filament circuit with the two lines it runs between; -1 where there is none. */
@@ -36,6 +36,9 @@ export interface Ladder {
   readonly others: readonly Regulator[];
 }
 
+/** So many parts in series, no more, stand one below the other. */
+const longestWay = 3;
+
 /** The filament circuit of a set, parted into what is drawn side by side. */
 export function findLadder(circuit: Circuit, rails: Rails): Ladder {
   const parts = [...circuit.parts].sort((a, b) => naturally(a.name, b.name));
@@ -50,19 +53,45 @@ export function findLadder(circuit: Circuit, rails: Rails): Ladder {
   );
   const lines = findLines(parts, tubes, regulators, rails);
   const used = new Set([lines.upperTail?.name, lines.lowerTail?.name]);
-  const between = (a: number, b: number): Part | undefined => {
-    if (a === b) return undefined;
-    const found = regulators.find(
-      ({ part, ...its }) =>
-        !used.has(part.name) && ((its.a === a && its.b === b) || (its.a === b && its.b === a)),
-    );
-    used.add(found?.part.name);
-    return found?.part;
+  const found = sideBySide(tubes);
+  const onFilaments = new Set(found.flatMap(({ plus, minus }) => [plus, minus]));
+  // What lies across a filament regulates no other.
+  const inSeries = regulators.filter(
+    ({ a, b }) =>
+      !found.some(({ plus, minus }) => (a === plus && b === minus) || (a === minus && b === plus)),
+  );
+  const on = (net: number): Regulator[] =>
+    inSeries.filter(({ part, a, b }) => !used.has(part.name) && (a === net || b === net));
+  const isPlain = (net: number): boolean =>
+    !onFilaments.has(net) &&
+    inSeries.filter(({ a, b }) => a === net || b === net).length === 2 &&
+    (circuit.junctions[net]?.terminals ?? []).every((id) => {
+      const part = circuit.partOfEnd.get(id);
+      return part?.kind === 'bus' || inSeries.some((each) => each.part === part);
+    });
+  /** The way from a junction to a line, through no junction that anything else is on. */
+  const wayTo = (net: number, line: number, left: number): Regulator[] | undefined => {
+    for (const next of left > 0 ? on(net) : []) {
+      const far = next.a === net ? next.b : next.a;
+      if (far === line) return [next];
+      const rest = isPlain(far) ? wayTo(far, line, left - 1) : undefined;
+      if (rest && !rest.includes(next)) return [next, ...rest];
+    }
+    return undefined;
   };
-  const groups = sideBySide(tubes).map((group) => ({
+  const lead = (net: number, line: number): Part[] => {
+    if (net === line) return [];
+    const [only, more] = on(net);
+    const far = only?.a === net ? only.b : only?.a;
+    const isOwn = only && !more && far !== undefined && !onFilaments.has(far);
+    const way = wayTo(net, line, longestWay) ?? (isOwn ? [only] : []);
+    for (const { part } of way) used.add(part.name);
+    return way.map(({ part }) => part);
+  };
+  const groups = found.map((group) => ({
     ...group,
-    above: between(group.plus, lines.upper),
-    below: between(group.minus, lines.lower),
+    above: lead(group.plus, lines.upper),
+    below: lead(group.minus, lines.lower),
   }));
   return {
     ...lines,
