@@ -224,8 +224,9 @@ export function loneWindingCell(
   if (hasSense) drawSense(cell, winding, (atTop) => (atTop || !isMovable(part) ? -11 : 8));
   if (selectors.length > 0) {
     // At the side without studs where nothing else leads there, else above.
-    const y = passes ? (winding.top + bottom) / 2 - 14 : winding.top - 46;
-    const [at, anchor] = passes ? ([12, 'start'] as const) : ([0, 'middle'] as const);
+    const isFree = passes && beside.length === 0;
+    const y = isFree ? (winding.top + bottom) / 2 - 14 : winding.top - (passes ? 66 : 46);
+    const [at, anchor] = isFree ? ([12, 'start'] as const) : ([0, 'middle'] as const);
     cell.labels.push(labelAt(part.name, 'name', at, y, anchor, part.name));
     if (text) cell.labels.push(labelAt(text, 'value', at, y + linePitch, anchor, part.name));
     return cell;
