@@ -223,9 +223,14 @@ export function loneWindingCell(
   // The arrow begins below at the left.
   if (hasSense) drawSense(cell, winding, (atTop) => (atTop || !isMovable(part) ? -11 : 8));
   if (selectors.length > 0) {
-    // At the side without studs where nothing else leads there, else above.
+    // At the side without studs where nothing else leads there, else above all that is there.
     const isFree = passes && beside.length === 0;
-    const y = isFree ? (winding.top + bottom) / 2 - 14 : winding.top - (passes ? 66 : 46);
+    const tops = [...cell.marks, ...cell.labels]
+      .map(({ box }) => box)
+      .filter(({ left, right, bottom: low }) => left < 50 && right > -50 && low <= winding.top)
+      .map(({ top }) => top - 33);
+    const above = Math.min(winding.top - (passes ? 66 : 46), ...tops);
+    const y = isFree ? (winding.top + bottom) / 2 - 14 : above;
     const [at, anchor] = isFree ? ([12, 'start'] as const) : ([0, 'middle'] as const);
     cell.labels.push(labelAt(part.name, 'name', at, y, anchor, part.name));
     if (text) cell.labels.push(labelAt(text, 'value', at, y + linePitch, anchor, part.name));
