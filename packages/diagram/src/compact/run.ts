@@ -24,3 +24,12 @@ export function cornersOf(points: readonly Point[]): Point[] {
       return !((last.x === at.x && at.x === next.x) || (last.y === at.y && at.y === next.y));
     });
 }
+
+/** A run seen from its other end. */
+export const turned = ({ net, from, to, points, rooms }: Run): Run => ({
+  net,
+  from: to,
+  to: from,
+  points: [...points].reverse(),
+  rooms: [rooms[1], rooms[0]],
+});

@@ -1,15 +1,100 @@
 import type { Box, Point } from '../scene.ts';
 import type { Body } from './blocks.ts';
-import { cornersOf, type Run } from './run.ts';
+import { cornersOf, type Run, turned } from './run.ts';
 
 /** Clear paper to either side of a wire that is made straight. */
 const beside = 7;
 
 /**
+ * A run without needless steps, seen from either end.
+ *
+ * @param moves how far each body has been moved to the right
+ * @param steps the bodies of the run's first and last upright pieces
+ * @param meets whether another run begins where this one does
+ */
+export function smooth(
+  run: Run,
+  bodies: readonly Body[],
+  moves: readonly number[],
+  [first, last]: readonly [number | undefined, number | undefined],
+  meets: (run: Run) => boolean,
+): Run {
+  const ahead = goOn(unhook(run, bodies, moves), bodies, moves, first, meets(run));
+  const back = goOn(unhook(turned(ahead), bodies, moves), bodies, moves, last, meets(turned(run)));
+  return goStraight(turned(back), bodies, moves);
+}
+
+/**
+ * A run that goes on the way that its cell's own wire comes, and then turns back past it, leaves
+ * that wire where it turns back to, where nothing stands between. What is left of the cell's wire
+ * leads nowhere, and is trimmed.
+ */
+function unhook(run: Run, bodies: readonly Body[], moves: readonly number[]): Run {
+  const [start, aside, foot, on] = run.points;
+  if (!start || !aside || !foot || aside.y !== start.y || foot.x !== aside.x) return run;
+  const isClear = (a: Point, b: Point): boolean =>
+    !isTaken(
+      {
+        left: Math.min(a.x, b.x) - beside,
+        right: Math.max(a.x, b.x) + beside,
+        top: Math.min(a.y, b.y) - (a.y === b.y ? beside : -1),
+        bottom: Math.max(a.y, b.y) + (a.y === b.y ? beside : -1),
+      },
+      run.net,
+      bodies,
+      moves,
+    );
+  for (const end of ownPieces(run, start, bodies, moves)) {
+    if (end.x === start.x) {
+      // Up or down too far, and back again.
+      const between = (foot.y - end.y) * (foot.y - start.y) <= 0 && foot.y !== start.y;
+      const from = { x: start.x, y: foot.y };
+      if (!between || !isClear(from, foot)) continue;
+      return { ...run, points: cornersOf([from, ...run.points.slice(2)]) };
+    }
+    // Aside too far, and back again at another height.
+    if (!on || on.y !== foot.y || (aside.x - start.x) * (start.x - end.x) <= 0) continue;
+    const isPast = (on.x - end.x) * (start.x - end.x) < 0;
+    const isBack = (on.x - start.x) * (start.x - end.x) < 0;
+    const x = isPast ? end.x : on.x;
+    const [from, to] = [
+      { x, y: start.y },
+      { x, y: foot.y },
+    ];
+    if (!isBack || !isClear(from, to)) continue;
+    return { ...run, points: cornersOf([from, to, ...run.points.slice(3)]) };
+  }
+  return run;
+}
+
+/** The far ends of the pieces of the cell's own wire that end where a run begins. */
+function ownPieces(
+  { net, from }: Run,
+  start: Point,
+  bodies: readonly Body[],
+  moves: readonly number[],
+): Point[] {
+  const moved = moves[from] ?? 0;
+  return (bodies[from] ?? []).flatMap((block): Point[] => {
+    if (block.kind !== 'wire' || block.net !== net) return [];
+    const [left, right] = [block.left + moved, block.right + moved];
+    if (left === right && left === start.x) {
+      if (block.bottom === start.y && block.top < start.y) return [{ x: left, y: block.top }];
+      if (block.top === start.y && block.bottom > start.y) return [{ x: left, y: block.bottom }];
+    }
+    if (block.top === block.bottom && block.top === start.y) {
+      if (right === start.x && left < start.x) return [{ x: left, y: start.y }];
+      if (left === start.x && right > start.x) return [{ x: right, y: start.y }];
+    }
+    return [];
+  });
+}
+
+/**
  * A run that steps aside and comes back to where it stood goes straight down, where nothing stands
  * between.
  */
-export function goStraight(run: Run, bodies: readonly Body[], moves: readonly number[]): Run {
+function goStraight(run: Run, bodies: readonly Body[], moves: readonly number[]): Run {
   for (let index = 0; index + 3 < run.points.length; index++) {
     const [a, b, c, d] = run.points.slice(index, index + 4);
     if (!a || !b || !c || !d || a.x !== d.x || a.y !== b.y || b.x !== c.x || c.y !== d.y) continue;
@@ -50,17 +135,19 @@ function isTaken(
 const shortStep = 30;
 
 /**
- * A run that leaves a cell's own upright wire, steps aside, goes on up or down and then to the same
- * side goes up or down at once and to the side only then, where nothing stands in that corner.
+ * A run that leaves a cell's own upright wire, steps aside and goes on up or down goes up or down at
+ * once and to the side only then, where nothing stands in that corner.
  *
  * @param moves how far each body has been moved to the right
  * @param step the body of the run's first upright piece
+ * @param isMet whether another run begins where this one does
  */
-export function goOn(
+function goOn(
   run: Run,
   bodies: readonly Body[],
   moves: readonly number[],
   step: number | undefined,
+  isMet: boolean,
 ): Run {
   const [start, aside, foot, on] = run.points;
   if (!start || !aside || !foot || !on) return run;
@@ -68,8 +155,10 @@ export function goOn(
   const down = foot.y - start.y;
   if (aside.y !== start.y || foot.x !== aside.x || on.y !== foot.y || down === 0) return run;
   if (across === 0 || Math.abs(across) > shortStep) return run;
-  if (Math.sign(on.x - foot.x) !== Math.sign(across)) return run;
   if (!comesAlong(run, start, down, bodies[run.from], moves[run.from])) return run;
+  // Wires do not meet four ways.
+  const isLevel = ({ y }: Point): boolean => y === start.y;
+  if (isMet && ownPieces(run, start, bodies, moves).some(isLevel)) return run;
   const box = {
     left: Math.min(start.x, aside.x) - beside,
     right: Math.max(start.x, aside.x) + beside,

@@ -4,8 +4,8 @@ import { type Body, blocksOf, distances } from './blocks.ts';
 import { type Distance, onGrid } from './distance.ts';
 
 import { drawAfter, passed, tryLeft } from './moves.ts';
-import { cornersOf, type Run } from './run.ts';
-import { goOn, goStraight } from './smooth.ts';
+import { cornersOf, type Run, turned } from './run.ts';
+import { smooth } from './smooth.ts';
 import { straighten } from './straighten.ts';
 
 /**
@@ -35,17 +35,25 @@ export function drawTogether(
   for (const [which, run] of runs.entries()) {
     straighten(bodies, kept, moves, run, owners[which] ?? [], cells);
   }
+  const moved = runs.map((run, which): Run => {
+    const points = run.points.map(({ x, y }, index) => ({
+      x: x + (moves[owners[which]?.[index] ?? -1] ?? 0),
+      y,
+    }));
+    return { ...run, points: cornersOf(points) };
+  });
+  const begins = ({ net, from, points }: Run, { x, y }: Point, cell: number, on: number): boolean =>
+    net === on && from === cell && points[0]?.x === x && points[0].y === y;
+  const meets = ({ net, from, points: [start] }: Run): boolean =>
+    start !== undefined &&
+    moved.filter((run) => [run, turned(run)].some((each) => begins(each, start, from, net)))
+      .length > 1;
   return {
     offsets: offsets.map(({ x, y }, index) => ({ x: x + (moves[index] ?? 0), y })),
-    runs: runs
+    runs: moved
       .map((run, which) => {
-        const points = run.points.map(({ x, y }, index) => ({
-          x: x + (moves[owners[which]?.[index] ?? -1] ?? 0),
-          y,
-        }));
-        const step = owners[which]?.[1];
-        const moved = { ...run, points: cornersOf(points) };
-        return goStraight(goOn(moved, bodies, moves, step), bodies, moves);
+        const own = owners[which] ?? [];
+        return smooth(run, bodies, moves, [own[1], own.at(-2)], meets);
       })
       // Where two cells have come to meet there is no wire between.
       .filter(({ points }) => points.length > 1),
