@@ -74,7 +74,12 @@ function possibleBreaks(cells: readonly Cell[]): Break[] {
     const [way] = entry;
     if (entry.length !== 1 || way?.side !== 'west') continue;
     // What couples in series begins a row only behind a plate.
-    if (cell.kind === 'coil' || way.from.y < 0) breaks.push({ at, net: only[0] });
+    if (cell.kind !== 'coil' && way.from.y >= 0) continue;
+    // What comes from beyond a tube is no way on, but one back: an oscillator's to its mixer.
+    const before = cells.slice(0, at);
+    const onIt = before.findLastIndex(({ ports }) => ports.some(({ net }) => net === only[0]));
+    if (before.slice(onIt + 1).some(({ kind }) => kind === 'tube')) continue;
+    breaks.push({ at, net: only[0] });
   }
   return breaks;
 }

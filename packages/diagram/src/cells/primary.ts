@@ -101,11 +101,11 @@ export function drawPrimary(
 }
 
 /**
- * Whether the plate's wire may come in above: the supply then leaves below, which crosses nothing
+ * Whether the wire from a plate may come in above: the supply then leaves below, which crosses nothing
  * where it goes to a symbol of its own and to no line.
  */
 function mayEnterAbove(cx: CoilContext, cell: Cell, { upper, lower }: Standing): boolean {
-  if (!upper || !lower || !cx.onPlate(lower.junction)) return false;
+  if (!upper || !lower) return false;
   // A plate that is on a rail has no wire.
   if (cx.rails.roleOf(lower.junction) !== 'signal') return false;
   if (cx.rails.roleOf(upper.junction) !== 'high') return false;
