@@ -79,7 +79,7 @@ export function reachOrder(circuit: Circuit, rails: Rails): ReadonlyMap<number, 
   return ranks(circuit, rails, links, isHot);
 }
 
-/** Whether a junction is a grid's, or one condenser or resistance away from one. */
+/** Whether a junction is a grid's or a crystal's, or one condenser or resistance away from a grid. */
 export function leadsToGrid(circuit: Circuit): (net: number) => boolean {
   const grids = new Set(
     circuit.parts
@@ -88,6 +88,7 @@ export function leadsToGrid(circuit: Circuit): (net: number) => boolean {
   );
   const near = new Set(grids);
   for (const { kind, ends } of circuit.parts) {
+    if (kind === 'crystal') for (const { junction } of ends) near.add(junction);
     if (kind !== 'condenser' && kind !== 'resistor' && kind !== 'leak') continue;
     const [a, b] = [ends[0]?.junction ?? -1, ends[1]?.junction ?? -1];
     // What tunes a winding does not lead anywhere.

@@ -262,6 +262,14 @@ export function turnedFaults(circuit: Circuit, { symbols }: Scene): string[] {
         .map(({ junction }) => junction),
     );
   const [filaments, plates] = [having('filament'), having('plate')];
+  // A switch leads a plate on, by each of its poles.
+  for (const { kind, ends, contacts } of circuit.parts) {
+    if (kind !== 'switch') continue;
+    const poles = [ends, ...contacts.map(({ from, to }) => [from, to].map((id) => ({ id })))];
+    for (const nets of poles.map((pole) => pole.map(({ id }) => netOf(id)))) {
+      if (nets.some((net) => plates.has(net))) for (const net of nets) plates.add(net);
+    }
+  }
   for (const { part: name, pins, turns, symbol, flipped, box } of symbols) {
     if (/^(tube|filament|aerial)/.test(symbol) && (turns || flipped)) found.push(`${name} lies`);
     const part = circuit.partNamed.get(name);

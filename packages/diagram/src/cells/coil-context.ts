@@ -15,6 +15,8 @@ export interface CoilContext {
   readonly level: (net: number) => number;
   readonly onGrid: (net: number) => boolean;
   readonly onPlate: (net: number) => boolean;
+  /** Whether a junction is a plate's, or a switch leads there from one. */
+  readonly fromPlate: (net: number) => boolean;
   /** Whether a condenser or resistance leads from a junction to a grid. */
   readonly nearGrid: (net: number) => boolean;
   /** The first tube whose grid or plate is on a junction. */

@@ -63,7 +63,10 @@ export function drawPrimary(
     return winding;
   }
   const bothSignal = role(start) === 'signal' && role(finish) === 'signal';
-  const throughJack = start && finish ? upperThroughJack(cx, start, finish) : undefined;
+  const throughJack =
+    start && finish
+      ? (upperThroughJack(cx, start, finish) ?? upperOfLoop(cx, part, start, finish))
+      : undefined;
   const pushPull = (size !== undefined && bothSignal) || throughJack !== undefined;
   const upper =
     throughJack ??
@@ -105,7 +108,7 @@ export function drawPrimary(
  * where it goes to a symbol of its own and to no line.
  */
 function mayEnterAbove(cx: CoilContext, cell: Cell, { upper, lower }: Standing): boolean {
-  if (!upper || !lower) return false;
+  if (!upper || !lower || !cx.fromPlate(lower.junction)) return false;
   // A plate that is on a rail has no wire.
   if (cx.rails.roleOf(lower.junction) !== 'signal') return false;
   if (cx.rails.roleOf(upper.junction) !== 'high') return false;
@@ -134,6 +137,24 @@ function upperThroughJack(
   if (!one || !other || one.holder.kind !== 'jack' || one.holder !== other.holder) return undefined;
   const height = ({ by }: Led): number => cx.rails.heightOf(by.junction);
   return height(other) > height(one) ? 'finish' : 'start';
+}
+
+/**
+ * The end that belongs at the top of a winding of which both leads come from before: the one that
+ * the signal reaches first, the other is its return.
+ */
+function upperOfLoop(
+  cx: CoilContext,
+  part: Part,
+  start: End,
+  finish: End,
+): 'start' | 'finish' | undefined {
+  const own = [start, finish].map(({ junction }) => junction);
+  const isSignal = own.every((net) => cx.rails.roleOf(net) === 'signal' && !cx.onPlate(net));
+  const first = Math.min(...own.map(cx.rank));
+  if (!isSignal || start.junction === finish.junction) return undefined;
+  if (!own.every((net) => cx.isBefore(net, part.owner ?? part.name, first))) return undefined;
+  return cx.rank(start.junction) === first ? 'start' : 'finish';
 }
 
 /** Where a wire may run up and down, no farther to the east than `x`, past all words and symbols. */

@@ -64,6 +64,11 @@ export function startPlanning(
         .flatMap((tube) => endOf(tube, name)?.junction ?? []),
     );
   const [plates, grids] = [having('plate'), having('grid')];
+  const switched = new Set(
+    parts
+      .filter(({ kind, ends }) => kind === 'switch' && ends.some((end) => plates.has(end.junction)))
+      .flatMap(({ ends }) => ends.map(({ junction }) => junction)),
+  );
   const holders = new Map(
     parts.flatMap(({ name, contacts }) =>
       contacts.flatMap(({ from, to }) => [from, to].map((id) => [id, name] as const)),
@@ -79,6 +84,7 @@ export function startPlanning(
     level: (net) => (plates.has(net) ? -40 : 0),
     onGrid: (net) => grids.has(net),
     onPlate: (net) => plates.has(net),
+    fromPlate: (net) => plates.has(net) || switched.has(net),
     nearGrid: leadsToGrid(circuit),
     tubeOn: (net) =>
       parts.find(
