@@ -14,6 +14,8 @@ interface Spot {
 /** From a terminal to the ground symbol below it, and what both take up. */
 const groundLead = 7;
 export const groundRoom = groundLead + 16;
+/** The same with its name. */
+export const namedGroundRoom = 54;
 
 /**
  * A ground symbol below the lowest terminal of the ground at the right edge: a symbol elsewhere does
@@ -153,7 +155,8 @@ function atMarks(canvas: Canvas, paper: Paper, part: Part, net: number): Spot[] 
 function belowTerminals(canvas: Canvas, net: number, edge: number): Point | undefined {
   const lowest = lowestTerminal(canvas, net, edge);
   if (!lowest) return undefined;
-  const box = { left: edge - 14, right: edge + 60, top: lowest.y + 9, bottom: lowest.y + 50 };
+  const { y } = lowest;
+  const box = { left: edge - 14, right: edge + 60, top: y + 9, bottom: y + namedGroundRoom - 4 };
   return isFree(canvas, box) ? { x: lowest.x, y: lowest.y + 14 } : undefined;
 }
 

@@ -5,7 +5,7 @@ import { addMark, type Cell, cellBox, labelAt, type Paper, wire } from './cell.t
 import { isFree } from './free-paper.ts';
 import { drawGangs } from './gangs.ts';
 import type { Plan } from './plan/plan.ts';
-import { drawRailNames, groundBelow, groundRoom } from './rail-names.ts';
+import { drawRailNames, groundBelow, groundRoom, namedGroundRoom } from './rail-names.ts';
 import { type Rails, railName } from './rails.ts';
 import type { LaidRow } from './row.ts';
 import type { RowSpan } from './row-breaks.ts';
@@ -255,8 +255,10 @@ function drawRest(
 ): number {
   const { circuit, paper, canvas, rails } = sheet;
   const waiting = [...terminals.keys()].filter((net) => !done.has(net));
+  // The ground hangs there, with its name where it stands nowhere else.
+  const isShown = isGrounded(sheet);
   const below = (net: number): number =>
-    net === rails.ground && isGrounded(sheet) ? groundRoom : 0;
+    net !== rails.ground ? 0 : isShown ? groundRoom : namedGroundRoom;
   const room = waiting.reduce(
     (sum, net) => sum + 18 * (terminals.get(net)?.length ?? 0) + 4 + below(net),
     0,
@@ -278,7 +280,8 @@ function drawRest(
       const left = edge - (isNamed ? 8 : 36 + textWidth(railName(name), 'rail'));
       const top = next(height + below(net), left);
       y = drawStack(paper, canvas, net, stack, edge, top) + 22;
-      if (below(net) > 0) y = (groundBelow(canvas, paper, net, edge) ?? y - 22) + 22;
+      if (below(net) > 0 && isShown) groundBelow(canvas, paper, net, edge);
+      y += below(net);
       continue;
     }
     for (const terminal of stack) {
