@@ -7,6 +7,7 @@ import { naturally } from './natural-order.ts';
 import { partJoints } from './part-joints.ts';
 import type { Box, Point, Scene } from './scene.ts';
 import { spokenPart } from './spoken.ts';
+import { textWidth } from './text-width.ts';
 import { trimWires } from './trim-wires.ts';
 
 const margin = 20;
@@ -16,8 +17,9 @@ export function sizeOnPaper(
   circuit: Circuit,
   canvas: Canvas,
 ): { readonly width: number; readonly height: number; readonly box: Box } {
-  const title = labelAt(shownTitle(circuit.title), 'title', 0, 0, 'start');
   const box = cellBox(canvas);
+  const shown = shownTitle(circuit.title, box.right - box.left);
+  const title = labelAt(shown, 'title', 0, 0, 'start');
   return {
     width: Math.ceil(Math.max(box.right - box.left, title.box.right) + 2 * margin),
     height: Math.ceil(box.bottom - box.top + 2 * margin + 40),
@@ -31,7 +33,8 @@ export function toScene(circuit: Circuit, names: readonly string[], canvas: Canv
   const by = { x: margin - box.left, y: margin + 40 - box.top };
   const moved = newCanvas();
   stamp(moved, canvas, by);
-  moved.labels.push(labelAt(shownTitle(circuit.title), 'title', width / 2, margin - 4, 'middle'));
+  const shown = shownTitle(circuit.title, box.right - box.left);
+  moved.labels.push(labelAt(shown, 'title', width / 2, margin - 4, 'middle'));
   const ends = [...moved.symbols.flatMap((symbol) => symbol.pins), ...moved.marks].map(
     ({ at }) => at,
   );
@@ -83,13 +86,14 @@ const grown = ({ left, top, right, bottom }: Box, by: number): Box => ({
   bottom: bottom + by,
 });
 
-/** Titles longer than this many letters are cut on paper. */
+/** Titles longer than this many letters are cut on paper, where they are broader than the drawing. */
 const LONGEST_TITLE = 60;
 
-/** A title as it stands over a drawing. */
-function shownTitle(title: string): string {
+/** A title as it stands over a drawing of a width. */
+function shownTitle(title: string, width: number): string {
   const letters = [...title.replace(/\s+/g, ' ').trim()];
-  if (letters.length <= LONGEST_TITLE) return letters.join('');
+  const whole = letters.join('');
+  if (letters.length <= LONGEST_TITLE || textWidth(whole, 'title') <= width) return whole;
   return `${letters.slice(0, LONGEST_TITLE - 1).join('')}…`;
 }
 
