@@ -19,6 +19,10 @@ export const isSupply = (part: Part): boolean =>
   part.kind === 'battery' || part.kind === 'eliminator';
 export const isFilamentEnd = (name: string): boolean => name.startsWith('filament');
 
+/** Whether no wire leads to any end of a part. */
+export const isUnwired = ({ junctions }: Circuit, { ends }: Part): boolean =>
+  ends.every(({ junction }) => (junctions[junction]?.terminals.length ?? 0) <= 1);
+
 /**
  * Tells rails from signal junctions: supplies, ground and everything between the filament supply
  * and the filaments never enter the layout of the signal path.

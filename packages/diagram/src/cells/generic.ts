@@ -67,6 +67,10 @@ export function potentiometerCell(paper: Paper, rails: Rails, part: Part): Cell 
     const role = rails.roleOf(arm.junction);
     if (role === 'signal') {
       cell.ports.push({ net: arm.junction, side: 'east', from: { x: 20, y: 0 } });
+    } else if (arm.junction === paper.ground) {
+      // A ground symbol stands upright.
+      wire(cell, arm.junction, 20, 0, 36, 0, 36, 10);
+      addMark(paper, cell, arm.junction, { x: 36, y: 10 }, 'bar-down');
     } else if (role !== 'alone') {
       wire(cell, arm.junction, 20, 0, 30, 0);
       addMark(paper, cell, arm.junction, { x: 30, y: 0 }, 'bar-right');

@@ -4,6 +4,7 @@ import {
   type Cell,
   emptyCell,
   endOf,
+  labelAt,
   nameAndValue,
   type Paper,
   place,
@@ -70,6 +71,14 @@ export function tubeCell(paper: Paper, rails: Rails, tube: Part, cathodeParts: H
     }
   }
   return cell;
+}
+
+/** The filament of a tube to the right of it. */
+export function addFilament(cell: Cell, tube: Part): void {
+  const ends = { plus: endOf(tube, 'filament+'), minus: endOf(tube, 'filament-') };
+  if (!ends.plus && !ends.minus) return;
+  place(cell, tube.name, 'filament', { x: 80, y: 0 }, ends);
+  cell.labels.push(labelAt(tube.name, 'name', 99, -7, 'start', tube.name));
 }
 
 function hang(paper: Paper, cell: Cell, net: number, parts: readonly Hanging[]): void {

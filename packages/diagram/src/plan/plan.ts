@@ -5,7 +5,7 @@ import type { Rails } from '../rails.ts';
 import { planCoils } from './coils.ts';
 import { planJacks } from './jacks.ts';
 import { type Closed, withoutLonelyPorts } from './lonely-ports.ts';
-import { type Column, type Drawn, type Planning, startPlanning } from './planning.ts';
+import { type Column, type Drawn, type Planning, roleOf, startPlanning } from './planning.ts';
 import { planLoose, planRest } from './rest.ts';
 import { planTubes } from './tubes.ts';
 import { planTwoEnded } from './two-ended.ts';
@@ -52,7 +52,8 @@ export function planner(
     const cells = all.filter(({ ports }) => ports.length > 0);
     cells.sort((a, b) => a.key - b.key || naturally(a.id, b.id));
     const columns = [...drawn.columns, ...withoutSignal(planning, all)];
-    return { cells, columns, tray, railPosts, follows: followers(contacts, cells) };
+    const loose = [...tray, ...all.filter((cell) => isLoose(planning, cell)).map(inTheAir)];
+    return { cells, columns, tray: loose, railPosts, follows: followers(contacts, cells) };
   };
 }
 
@@ -86,9 +87,10 @@ function leadIn(
 }
 
 /** Windings and tubes that no signal junction leads to stand where parts between rails do. */
-function withoutSignal({ parts }: Planning, cells: readonly Cell[]): Column[] {
+function withoutSignal(planning: Planning, cells: readonly Cell[]): Column[] {
+  const { parts } = planning;
   return cells.flatMap((cell) => {
-    if (cell.ports.length > 0) return [];
+    if (cell.ports.length > 0 || isLoose(planning, cell)) return [];
     const part = parts.find(({ name }) => name === cell.symbols[0]?.part);
     return part ? [{ cell, part }] : [];
   });
@@ -101,6 +103,25 @@ const joinedByContact = ({ circuit, parts }: Planning): (readonly [string, strin
       [from, to].map((id) => [name, circuit.partOfEnd.get(id)?.name ?? ''] as const),
     ),
   );
+
+/** Whether no wire and no contact leads to anything in a cell. */
+function isLoose(planning: Planning, { ports, symbols }: Cell): boolean {
+  const { contacted, parts } = planning;
+  return (
+    ports.length === 0 &&
+    symbols.every(({ part: name }) =>
+      parts
+        .find((part) => part.name === name)
+        ?.ends.every((end) => roleOf(planning, end) === 'alone' && !contacted.has(end.id)),
+    )
+  );
+}
+
+/** A cell as it stands in the tray. */
+function inTheAir(cell: Cell): Cell {
+  const symbols = cell.symbols.map((symbol) => ({ ...symbol, inTheAir: true }));
+  return { ...cell, symbols };
+}
 
 /** A jack before the part that it leads through, a selector before its coil. */
 function followers(

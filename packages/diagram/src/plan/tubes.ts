@@ -1,6 +1,7 @@
 import type { End } from '@setwright/circuit';
 import { endOf } from '../cell.ts';
-import { type Hanging, tubeCell } from '../cells/tube.ts';
+import { addFilament, type Hanging, tubeCell } from '../cells/tube.ts';
+import { isUnwired } from '../rails.ts';
 import type { Draft } from './draft.ts';
 import { addCell, isTwoEnded, type Planning, roleOf, signalsOf } from './planning.ts';
 
@@ -14,13 +15,13 @@ export function planTubes(planning: Planning): void {
     const hanging =
       cathode && roleOf(planning, cathode) === 'signal' ? hangingFrom(planning, cathode) : [];
     for (const { part } of hanging) used.add(part.name);
-    const draft: Draft = (paper) =>
-      tubeCell(
-        paper,
-        rails,
-        tube,
-        hanging.map((each) => ({ ...each, part: paper.shown(each.part) })),
-      );
+    const draft: Draft = (paper) => {
+      const parts = hanging.map((each) => ({ ...each, part: paper.shown(each.part) }));
+      const cell = tubeCell(paper, rails, tube, parts);
+      // The filament of a tube that is joined to nothing stands beside it, and not among others.
+      if (isUnwired(planning.circuit, tube)) addFilament(cell, tube);
+      return cell;
+    };
     const grid = endOf(tube, 'grid');
     const led = grid && roleOf(planning, grid) === 'signal' ? [grid.junction] : undefined;
     // Before what its plate leads to; a grid's junction and what hangs from it come before the tube.

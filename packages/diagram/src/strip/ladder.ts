@@ -1,7 +1,7 @@
 import type { Circuit, Part } from '@setwright/circuit';
 import { endOf } from '../cell.ts';
 import { naturally } from '../natural-order.ts';
-import { isFilamentEnd, isSupply, type Rails } from '../rails.ts';
+import { isFilamentEnd, isSupply, isUnwired, type Rails } from '../rails.ts';
 
 /** What regulates a filament current, between two junctions. */
 export interface Regulator {
@@ -49,7 +49,10 @@ export function findLadder(circuit: Circuit, rails: Rails): Ladder {
       return a === undefined || b === undefined ? [] : [{ part, a, b }];
     });
   const tubes = parts.filter(
-    ({ kind, ends }) => kind === 'tube' && ends.some((end) => isFilamentEnd(end.name)),
+    (part) =>
+      part.kind === 'tube' &&
+      part.ends.some((end) => isFilamentEnd(end.name)) &&
+      !isUnwired(circuit, part),
   );
   const lines = findLines(parts, tubes, regulators, rails);
   const used = new Set([lines.upperTail?.name, lines.lowerTail?.name]);
