@@ -107,9 +107,27 @@ export function drawSurroundings(sheet: Sheet): void {
     drawRest(sheet, last, edge, terminals, done),
     drawRailNames(made.railPosts, rails, paper, canvas, edge),
   );
+  for (const net of [ladder.upper, ladder.lower]) dropLoneName(sheet, net);
   drawBlock(canvas, edge, terminals);
   drawGangs(circuit, canvas);
   drawTray(canvas, made.tray, 0, Math.max(foot, low) + 40);
+}
+
+/**
+ * Takes the name off a line of the filament circuit where it is not a bus of the text and stands
+ * nowhere else: there is nothing to find by it.
+ */
+function dropLoneName({ circuit, paper, canvas }: Sheet, net: number): void {
+  if (net < 0) return;
+  const name = paper.nameOf(net);
+  const [mark, other] = canvas.marks.filter((each) => each.net === name);
+  const isOwn = circuit.partNamed.get(name)?.kind === 'bus';
+  if (!mark || other || isOwn || mark.shape !== 'bar-left') return;
+  canvas.marks.splice(canvas.marks.indexOf(mark), 1);
+  const label = canvas.labels.findIndex(
+    ({ text, box }) => text === railName(name) && box.right === mark.at.x - 9,
+  );
+  if (label >= 0) canvas.labels.splice(label, 1);
 }
 
 /** Whether the ground stands anywhere as a symbol, which does not say which tap is grounded. */

@@ -82,3 +82,18 @@ describe('what is in series in a filament lead', () => {
     expect(standing(scene, 'R5').at.x).not.toBe(filamentOf(scene, 'V2').at.x);
   });
 });
+
+it.each([
+  ['V1.grid', []],
+  ['V1.filament-', ['V1 F−']],
+])(
+  'a line of filaments is named where something else goes by its name: a condenser to %s',
+  async (to, names) => {
+    const scene = await drawn(`  tube V1 01-A { filament from RH1 to A+ }
+  tube V2 01-A { filament from RH1 to A+ }
+  rheostat RH1 20 ohms from A-
+  condenser C9 .001 mfd from V2.plate to ${to}`);
+    const said = scene.labels.filter(({ text }) => text === 'V1 F−').map(({ text }) => text);
+    expect([...new Set(said)]).toEqual(names);
+  },
+);
