@@ -7,7 +7,7 @@ import { netNames } from './net-names.ts';
 import { withoutPoles, withPoles } from './poles.ts';
 import { findRails } from './rails.ts';
 import { misread } from './read-back.ts';
-import { type Drawn, drawInRows, frameOf, type Known, rowsForPage } from './rounds.ts';
+import { drawInRows, frameOf, type Known, rowsForPage, withUsualWords } from './rounds.ts';
 import { worthOnPage } from './row-breaks.ts';
 import type { Scene } from './scene.ts';
 import { toScene } from './to-scene.ts';
@@ -73,15 +73,17 @@ async function drawWith(
     rows === 'one'
       ? [whole]
       : rowsForPage(frame, rows === 'page' ? undefined : rows).slice(0, mostTried);
-  let best: Drawn | undefined;
+  let [best = whole] = choices;
   let most = 0;
-  for (const spans of choices) {
-    const drawn = await drawInRows(frame, spans, engine);
-    const worth = worthOnPage(drawn.width, drawn.height, drawn.widths);
-    if (best && worth <= most * 1.001) continue;
-    best = drawn;
+  // With the usual words at every part, so that a change of a value does not change the rows.
+  const likely = withUsualWords(frame);
+  for (const spans of choices.length > 1 ? choices : []) {
+    const { width, height, widths } = await drawInRows(likely, spans, engine);
+    const worth = worthOnPage(width, height, widths);
+    if (worth <= most * 1.001) continue;
+    best = spans;
     most = worth;
   }
-  const { canvas } = best ?? (await drawInRows(frame, whole, engine));
+  const { canvas } = await drawInRows(frame, best, engine);
   return toScene(circuit, frame.names, canvas);
 }

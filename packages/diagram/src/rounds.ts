@@ -29,8 +29,12 @@ export interface Frame {
   readonly rails: Rails;
   readonly names: readonly string[];
   readonly ladder: Ladder;
+  /** A part as its words are drawn. */
+  readonly shown: Paper['shown'];
   /** Cells of the filament circuit, drawn when they are first asked for. */
   readonly filaments: () => readonly Cell[];
+  /** The same with the usual words for every value. */
+  readonly likelyFilaments: readonly Cell[];
   /**
    * The plan with the usual words for every value and every rail led out of its cell, and the paper
    * that it was made for: what rows and places are chosen by.
@@ -85,7 +89,7 @@ export async function drawInRows(
   if (whole.columns.length === 0) found.homes = new Map();
   for (let round = 0; ; round++) {
     // Where parts between rails stand does not depend on how long the words at the others are.
-    const shown = found.homes ? asItIs : frame.open.shown;
+    const shown = found.homes ? frame.shown : frame.open.shown;
     const { made, paper, paths, around } = await layRound(ruled, found, shown, engine);
     if (!found.homes) {
       found.homes = homesOf(ruled, paths);
@@ -173,6 +177,8 @@ export function frameOf(
     rails,
     names,
     ladder,
+    shown: asItIs,
+    likelyFilaments: likely,
     filaments: () => {
       filaments ??= stripCells(circuit, { ...open, shown: asItIs }, ladder);
       return filaments;
@@ -182,6 +188,13 @@ export function frameOf(
     strip,
   };
 }
+
+/** The same set drawn with the usual words for every value. */
+export const withUsualWords = (frame: Frame): Frame => ({
+  ...frame,
+  shown: frame.open.shown,
+  filaments: () => frame.likelyFilaments,
+});
 
 /** The ways to split a set into rows for a page, the most promising first. */
 export function rowsForPage({ circuit, rails, strip, whole }: Frame, rows?: number): RowSpan[][] {
