@@ -11,7 +11,7 @@ import {
 } from '../src/index.ts';
 import { outlineOf } from '../src/lettering/lettering.ts';
 import { factsOf } from '../src/page/facts.ts';
-import { exampleTexts } from './examples.ts';
+import { circuitOf, exampleTexts } from './examples.ts';
 import { drawnExample, drawnText, textOf } from './on-paper.ts';
 
 const sheets = Object.keys(papers) as PaperName[];
@@ -71,6 +71,22 @@ describe('a page', () => {
     const facts = factsOf((await drawnExample('crystal')).circuit);
     expect(facts.supplies).toEqual([]);
     expect(facts.caution).toMatch(/^Drawn from the written text/);
+  });
+
+  it('nor where there is but a cell, whose leads come off all the same', () => {
+    const cell = 'receiver "Cell" {\n battery P dry { tap P- tap P+ 1.5 V }\n}';
+    expect(factsOf(circuitOf(cell)).caution).toMatch(/^Take the battery leads off/);
+    const block = 'receiver "Block" {\n battery B dry { tap B- tap B+22 22.5 V }\n}';
+    expect(factsOf(circuitOf(block)).caution).toMatch(/^B voltage can hurt/);
+  });
+
+  it.each([
+    ['300 to 600 meters', '300 to 600 meters'],
+    ['600 to 300 meters', '600 to 300 meters'],
+    ['550 kc to 1500 kc', '550 kc to 1500 kc'],
+  ])('says a band of %s as it is written', (written, said) => {
+    const { about } = factsOf(circuitOf(`receiver "Band" {\n tunes ${written}\n}`));
+    expect(about).toEqual([`tunes ${said}`]);
   });
 
   it('has all its letters as outlines, but for those of which there are none', async () => {

@@ -1,4 +1,4 @@
-import { type Circuit, isSupply, spread } from '@setwright/circuit';
+import { type Circuit, isSupply, type Part, spread } from '@setwright/circuit';
 import { formatQuantity } from '@setwright/units';
 import { naturally } from '../natural-order.ts';
 
@@ -27,10 +27,7 @@ export function factsOf(circuit: Circuit): SetFacts {
   const supplies = circuit.parts.filter(isSupply).sort((a, b) => naturally(a.name, b.name));
   return {
     title: circuit.title,
-    about: [
-      ...(year ? [year.text] : []),
-      ...(tunes ? [`tunes ${tunes.low.text} to ${tunes.high.text}`] : []),
-    ],
+    about: [...(year ? [year.text] : []), ...(tunes ? [`tunes ${bandOf(tunes)}`] : [])],
     tubes: [...byType]
       .sort(([a], [b]) => naturally(a, b))
       .map(([type, names]) => `${type}: ${names.sort(naturally).join(', ')}`),
@@ -45,6 +42,23 @@ export function factsOf(circuit: Circuit): SetFacts {
     caution:
       supplies.length === 0
         ? DRAWN
-        : `B voltage can hurt: take the supply leads off, B first, before working inside. ${DRAWN}`,
+        : supplies.some(mayHurt)
+          ? `B voltage can hurt: take the supply leads off, B first, before working inside. ${DRAWN}`
+          : `Take the battery leads off before working inside. ${DRAWN}`,
   };
+}
+
+/** Cells for filaments and crystals have fewer volts than this; a B supply has more, or may have. */
+const leastB = 15;
+
+function mayHurt(supply: Part): boolean {
+  const volts = spread(supply);
+  return supply.kind === 'eliminator' || volts <= 0 || volts >= leastB;
+}
+
+/** A band as it was written: of two wavelengths that share their unit the last one bears it. */
+function bandOf({ low, high }: NonNullable<Circuit['tunes']>): string {
+  const bearsUnit = ({ text }: { readonly text: string }): boolean => /[a-z]/i.test(text);
+  const [first, last] = bearsUnit(low) && !bearsUnit(high) ? [high, low] : [low, high];
+  return `${first.text} to ${last.text}`;
 }
