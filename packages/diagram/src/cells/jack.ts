@@ -68,7 +68,10 @@ export function jackCell(
   const right = through.length > 0 ? 50 : box.right;
   if (plugged && through.length === 0) {
     const x = box.right + 26;
-    uprightPart(cell, plugged, x, at.y - spring, plugged.ends[0], plugged.ends[1]);
+    // Each end beside the spring that the plug brings it to.
+    const above = plugged.ends.find(({ id }) => meets(jack, id, upper)) ?? plugged.ends[0];
+    const below = plugged.ends.find((end) => end !== above);
+    uprightPart(cell, plugged, x, at.y - spring, above, below);
     for (const edge of [-spring, spring]) {
       const points = [
         { x: box.right + 2, y: at.y + (edge * 12) / spring },
@@ -80,3 +83,7 @@ export function jackCell(
   } else cell.labels.push(labelAt(jack.name, 'name', right + 4, at.y - 20, 'start', jack.name));
   return cell;
 }
+
+/** Whether a contact of a jack joins an end of what is plugged into it to one of its own. */
+const meets = ({ contacts }: Part, id: string, own: End): boolean =>
+  contacts.some(({ from, to }) => (from === id && to === own.id) || (to === id && from === own.id));
