@@ -106,12 +106,12 @@ const joinedByContact = ({ circuit, parts }: Planning): (readonly [string, strin
 
 /** Whether no wire and no contact leads to anything in a cell. */
 function isLoose(planning: Planning, { ports, symbols }: Cell): boolean {
-  const { contacted, parts } = planning;
+  const { circuit, contacted } = planning;
   return (
     ports.length === 0 &&
     symbols.every(({ part: name }) =>
-      parts
-        .find((part) => part.name === name)
+      circuit.partNamed
+        .get(name)
         ?.ends.every((end) => roleOf(planning, end) === 'alone' && !contacted.has(end.id)),
     )
   );
