@@ -32,6 +32,8 @@ const LEAST_DRAIN = 10e-6;
 const LEAST_BIAS_DRAIN = 1e-6;
 /** Resistances of these kinds may be of any size where the text does not say. */
 const anySize: ReadonlySet<string> = new Set(['resistor', 'leak']);
+/** No filament of a receiving tube glows with less, in amperes; the smallest take 60 mA. */
+const LEAST_GLOW = 0.03;
 const SECONDS_OF_DAY = 86_400;
 
 /** Current that a battery gives with the set off. */
@@ -100,7 +102,8 @@ function drainOf(conduction: Conduction, battery: Part): DrainOff | undefined {
     for (const to of taps.slice(index + 1)) {
       const way = ways.at(tapJunction(battery, to) ?? -1);
       const volts = voltsBetween(from, to);
-      if (!way || volts === undefined) continue;
+      // What another supply drives through it charges it.
+      if (!way || volts === undefined || (volts - way.volts) * volts <= 0) continue;
       const amperes = Math.abs(volts - way.volts) / Math.max(way.ohms, 1e-3);
       if (most && amperes <= most.amperes) continue;
       const steps = way.steps();
@@ -220,7 +223,8 @@ function isBypassed(circuit: Circuit, part: Part): boolean {
 
 function whyOf({ battery, amperes }: DrainOff, parts: readonly Part[]): string {
   const tube = parts.find(({ kind }) => kind === 'tube');
-  if (tube) return `${tube.name} burns day and night and takes ${battery.name} with it.`;
+  if (tube && amperes > LEAST_GLOW)
+    return `${tube.name} burns day and night and takes ${battery.name} with it.`;
   const charge = battery.values.capacity?.value;
   const days = charge === undefined ? Number.NaN : charge / amperes / SECONDS_OF_DAY;
   return days >= 1 && Number.isFinite(days)

@@ -85,6 +85,21 @@ describe('a battery drains with the set off', () => {
     expect(messages(text)).toEqual(['With S1 open, B still drives 0.9 mA through R1.']);
   });
 
+  it('but not a battery that another drives its current through', () => {
+    const found = messages(set(`${switched}  potentiometer P9 50 kilohms from NEG to B+90`));
+    expect(found).toHaveLength(1);
+    expect(found[0]).toMatch(/^With S1 open, B still drives/);
+  });
+
+  it('and a filament that some milliamperes pass is not said to burn', () => {
+    const [found] = findingsOf(
+      drainWhenOff,
+      set(`${switched}  potentiometer P9 50 kilohms from NEG to B+90`),
+    );
+    expect(found?.message).toMatch(/through .*V1/);
+    expect(found?.why).not.toMatch(/burns/);
+  });
+
   it('through a bias potentiometer across C, which no switch of the A battery opens', () => {
     const text = set(`${switched}  potentiometer P2 5000 ohms from C-4.5 to C+ arm to V1.grid\n`);
     expect(messages(text)).toEqual(['With S1 open, C still drives 0.9 mA through P2.']);
