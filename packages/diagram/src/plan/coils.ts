@@ -81,12 +81,14 @@ function planCoil(planning: Planning, owner: Part | undefined, windings: readonl
   let isLed = false;
   if (owner && primary && secondary) {
     const [selector] = selectorsOf(planning, primary, 1);
-    const [secondSelector] = selectorsOf(planning, secondary, 1);
+    const acrossSecondary = takeAcross(planning, secondary);
+    // Its studs would stand where what tunes it stands.
+    const [secondSelector] = selectorsOf(planning, secondary, acrossSecondary.length > 0 ? 0 : 1);
     const pair = {
       owner,
       primary,
       secondary,
-      acrossSecondary: takeAcross(planning, secondary),
+      acrossSecondary,
       acrossPrimary: selector ? [] : takeAcross(planning, primary),
       selector,
       secondSelector,
@@ -103,8 +105,8 @@ function planCoil(planning: Planning, owner: Part | undefined, windings: readonl
   }
   for (const each of inOrder(planning, windings)) {
     if (owner && secondary && (each === primary || each === secondary)) continue;
-    const selectors = selectorsOf(planning, each, 2);
     const across = takeAcross(planning, each);
+    const selectors = selectorsOf(planning, each, across.length > 0 ? 1 : 2);
     const draft: Draft = (paper) =>
       loneWindingCell(
         { ...coils, paper },
