@@ -131,8 +131,8 @@ function atMarks(canvas: Canvas, paper: Paper, part: Part, net: number): Spot[] 
   // A ground symbol does not say the name that stands at the others.
   if (name === part.name && bars[0] && !grounds[0]) return [{ at: bars[0].at, label: undefined }];
   const beside = [...grounds, ...bars, ...own].flatMap(({ at: { x, y } }): Spot[] => [
-    { at: { x, y }, label: labelAt(part.name, 'rail', x + 15, y + 5, 'start', part.name) },
-    { at: { x, y }, label: labelAt(part.name, 'rail', x - 15, y + 5, 'end', part.name) },
+    { at: { x, y }, label: labelAt(part.name, 'rail', x + 15, y + 2, 'start', part.name) },
+    { at: { x, y }, label: labelAt(part.name, 'rail', x - 15, y + 2, 'end', part.name) },
     { at: { x, y }, label: labelAt(part.name, 'rail', x - 15, y - 18, 'end', part.name) },
     { at: { x, y }, label: labelAt(part.name, 'rail', x + 15, y - 18, 'start', part.name) },
   ]);
