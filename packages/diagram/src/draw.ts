@@ -7,7 +7,14 @@ import { netNames } from './net-names.ts';
 import { withoutPoles, withPoles } from './poles.ts';
 import { findRails } from './rails.ts';
 import { misread } from './read-back.ts';
-import { drawInRows, frameOf, type Known, rowsForPage, withUsualWords } from './rounds.ts';
+import {
+  type Drawn,
+  drawInRows,
+  frameOf,
+  type Known,
+  rowsForPage,
+  withUsualWords,
+} from './rounds.ts';
 import { worthOnPage } from './row-breaks.ts';
 import type { Scene } from './scene.ts';
 import { toScene } from './to-scene.ts';
@@ -75,15 +82,17 @@ async function drawWith(
       : rowsForPage(frame, rows === 'page' ? undefined : rows).slice(0, mostTried);
   let [best = whole] = choices;
   let most = 0;
+  let homes: Drawn['homes'] | undefined;
   // With the usual words at every part, so that a change of a value does not change the rows.
   const likely = withUsualWords(frame);
   for (const spans of choices.length > 1 ? choices : []) {
-    const { width, height, widths } = await drawInRows(likely, spans, engine);
-    const worth = worthOnPage(width, height, widths);
+    const drawn = await drawInRows(likely, spans, engine);
+    const worth = worthOnPage(drawn.width, drawn.height, drawn.widths);
     if (worth <= most * 1.001) continue;
     best = spans;
+    homes = drawn.homes;
     most = worth;
   }
-  const { canvas } = await drawInRows(frame, best, engine);
+  const { canvas } = await drawInRows(frame, best, engine, homes);
   return toScene(circuit, frame.names, canvas);
 }

@@ -60,6 +60,8 @@ export interface Drawn {
   readonly width: number;
   readonly height: number;
   readonly widths: readonly number[];
+  /** Where parts between rails stand. */
+  readonly homes: ReadonlyMap<string, Home>;
 }
 
 /** What the rounds find out. */
@@ -67,16 +69,21 @@ interface Found {
   /** Rails that cannot reach their line from a cell. */
   readonly blocked: Set<string>;
   homes: ReadonlyMap<string, Home> | undefined;
+  /** The rows of the round before. */
+  paths: readonly LaidPath[];
 }
 
 /**
  * Draws a set in the given rows. Laying out is done again where a rail turns out not to reach its
  * line, with a symbol in its place, and once more when parts between rails have found their homes.
+ *
+ * @param homes where they stand, if it is known from a drawing in the same rows with other words
  */
 export async function drawInRows(
   frame: Frame,
   spans: readonly RowSpan[],
   engine: Recalling,
+  homes?: ReadonlyMap<string, Home>,
 ): Promise<Drawn> {
   const { circuit, filaments, whole } = frame;
   const rowOf = new Map(
@@ -85,12 +92,13 @@ export async function drawInRows(
     ),
   );
   const ruled: Ruled = { ...frame, spans, rowOf };
-  const found: Found = { blocked: new Set(), homes: undefined };
+  const found: Found = { blocked: new Set(), homes, paths: [] };
   if (whole.columns.length === 0) found.homes = new Map();
   for (let round = 0; ; round++) {
     // Where parts between rails stand does not depend on how long the words at the others are.
     const shown = found.homes ? frame.shown : frame.open.shown;
     const { made, paper, paths, around } = await layRound(ruled, found, shown, engine);
+    found.paths = paths;
     if (!found.homes) {
       found.homes = homesOf(ruled, paths);
       continue;
@@ -120,6 +128,7 @@ export async function drawInRows(
       canvas,
       ...sizeOnPaper(circuit, canvas),
       widths: rows.map(({ right, wayDown }) => Math.max(right, wayDown)),
+      homes: found.homes,
     };
   }
 }
@@ -218,7 +227,7 @@ interface Round {
 
 async function layRound(
   { plan, rails, names, ladder, whole, spans, rowOf }: Ruled,
-  { blocked, homes }: Found,
+  { blocked, homes, paths: before }: Found,
   shown: Paper['shown'],
   engine: Recalling,
 ): Promise<Round> {
@@ -243,9 +252,11 @@ async function layRound(
   };
   const made = plan(paper);
   const paths: LaidPath[] = [];
-  for (const span of spans) {
+  for (const [row, span] of spans.entries()) {
     const cells = made.cells.slice(span.from, span.to);
-    paths.push(await layPath({ ...span, cells }, made.follows, engine));
+    const path = before[row];
+    const isSame = path?.planned.every((cell, index) => cell === cells[index]);
+    paths.push(path && isSame ? path : await layPath({ ...span, cells }, made.follows, engine));
   }
   const around = (row: number): RowParts => ({
     columns: columnsIn(made, row),

@@ -40,7 +40,9 @@ function gate(net: number | undefined, side: 'west' | 'east'): Cell | undefined 
 
 /** The signal's way through one row as it is laid out, before anything stands around it. */
 export interface LaidPath {
-  /** The cells of the row, and what stands for the rest of the path at its edges. */
+  /** The cells of the row. */
+  readonly planned: readonly Cell[];
+  /** The same, and what stands for the rest of the path at its edges. */
   readonly cells: readonly Cell[];
   readonly laidOut: LaidOut;
   readonly first: Cell | undefined;
@@ -62,7 +64,7 @@ export async function layPath(
     ...cells.map((cell, index) => boxAt(cell, laidOut.offsets[index])),
     ...laidOut.runs.flatMap(({ points }) => points.map(aroundPoint)),
   ]);
-  return { cells, laidOut, first, last, raw };
+  return { planned: plan.cells, cells, laidOut, first, last, raw };
 }
 
 /** What stands around the signal's way in a row. */

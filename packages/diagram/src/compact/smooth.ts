@@ -19,8 +19,12 @@ export function smooth(
   [first, last]: readonly [number | undefined, number | undefined],
   meets: (run: Run) => boolean,
 ): Run {
-  const ahead = goOn(unhook(run, bodies, moves), bodies, moves, first, meets(run));
-  const back = goOn(unhook(turned(ahead), bodies, moves), bodies, moves, last, meets(turned(run)));
+  // A straight run has no steps.
+  if (run.points.length < 3) return run;
+  const isMet = (): boolean => meets(run);
+  const ahead = goOn(unhook(run, bodies, moves), bodies, moves, first, isMet);
+  const isMetBehind = (): boolean => meets(turned(run));
+  const back = goOn(unhook(turned(ahead), bodies, moves), bodies, moves, last, isMetBehind);
   return goStraight(turned(back), bodies, moves);
 }
 
@@ -147,7 +151,7 @@ function goOn(
   bodies: readonly Body[],
   moves: readonly number[],
   step: number | undefined,
-  isMet: boolean,
+  isMet: () => boolean,
 ): Run {
   const [start, aside, foot, on] = run.points;
   if (!start || !aside || !foot || !on) return run;
@@ -158,7 +162,7 @@ function goOn(
   if (!comesAlong(run, start, down, bodies[run.from], moves[run.from])) return run;
   // Wires do not meet four ways.
   const isLevel = ({ y }: Point): boolean => y === start.y;
-  if (isMet && ownPieces(run, start, bodies, moves).some(isLevel)) return run;
+  if (ownPieces(run, start, bodies, moves).some(isLevel) && isMet()) return run;
   const box = {
     left: Math.min(start.x, aside.x) - beside,
     right: Math.max(start.x, aside.x) + beside,
