@@ -142,6 +142,15 @@ function beginning(bad: IToken, next: IToken | undefined): LineTrouble {
       insert: undefined,
     };
   }
+  if (bad.image === 'stage') {
+    return {
+      message: 'A line cannot begin with "stage": what the stage is for comes before it.',
+      cure: `Write radio, detector, audio, output or another word for it first, as in "audio stage ${
+        next && /^[A-Za-z]\w*$/.test(next.image) ? next.image : 'AF'
+      }".`,
+      insert: undefined,
+    };
+  }
   return {
     message: `A line cannot begin with "${quoted(bad)}".`,
     cure: 'Begin it with the word for the part or fact that it tells of, such as condenser, wire or tube.',

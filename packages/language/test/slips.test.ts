@@ -284,3 +284,11 @@ describe('a line that cannot be read', () => {
     ]);
   });
 });
+
+describe('a stage whose kind does not stand first', () => {
+  it('is told to write what it is for before it, and with which name', () => {
+    const [only, ...others] = remarksOf(textOf('stage AF2 "audio amplifier" {\n}'));
+    expect(others).toEqual([]);
+    expect(only?.cure).toContain('"audio stage AF2"');
+  });
+});
