@@ -1,5 +1,5 @@
 import type { End, Part } from '@setwright/circuit';
-import { overlap } from './box.ts';
+import { boxBetween, overlap } from './box.ts';
 import { railName } from './rails.ts';
 import type {
   Box,
@@ -74,13 +74,6 @@ export function emptyCell(id: string, kind: Cell['kind'] = 'other'): Cell {
   };
 }
 
-const boxOf = (one: Point, other: Point): Box => ({
-  left: Math.min(one.x, other.x),
-  top: Math.min(one.y, other.y),
-  right: Math.max(one.x, other.x),
-  bottom: Math.max(one.y, other.y),
-});
-
 export interface Placing {
   readonly turns?: 0 | 1 | 2 | 3;
   readonly flipped?: boolean;
@@ -103,7 +96,7 @@ export function place(
     if (end && where) pins.push({ end: end.id, at: placed(where, at, turns, flipped) });
   }
   const { left, top, right, bottom } = shape.box;
-  const box = boxOf(
+  const box = boxBetween(
     placed({ x: left, y: top }, at, turns, flipped),
     placed({ x: right, y: bottom }, at, turns, flipped),
   );

@@ -1,6 +1,6 @@
-import { grown, overlap } from './box.ts';
+import { boxBetween, grown, overlap } from './box.ts';
 import { pointSet } from './point-set.ts';
-import type { Box, Pin, Point, Scene } from './scene.ts';
+import type { Box, Pin, Scene } from './scene.ts';
 
 interface Piece {
   readonly net: string;
@@ -20,7 +20,7 @@ export function crowdedNets({ wires, symbols, labels, marks }: Scene): Set<strin
   const pieces = wires.flatMap(({ net, points }): Piece[] =>
     points.slice(1).map((to, index) => {
       const from = points[index] ?? to;
-      return { net, box: around(from, to), upright: from.x === to.x };
+      return { net, box: boxBetween(from, to), upright: from.x === to.x };
     }),
   );
   const things: Thing[] = [
@@ -127,13 +127,6 @@ function closePairs(
 }
 
 const isWithin = (x: number, { left, right }: Box): boolean => x >= left && x <= right;
-
-const around = (a: Point, b: Point): Box => ({
-  left: Math.min(a.x, b.x),
-  right: Math.max(a.x, b.x),
-  top: Math.min(a.y, b.y),
-  bottom: Math.max(a.y, b.y),
-});
 
 /** Whether two upright or two level lines have some of their length in common. */
 const sideBySide = (a: Box, b: Box, upright: boolean): boolean =>

@@ -1,6 +1,7 @@
 import { pointSet } from './point-set.ts';
 import { liesOn } from './read-geometry.ts';
 import type { Dot, Point, Wire } from './scene.ts';
+import { wiresByNet } from './wires-by-net.ts';
 
 /** In how many directions wires leave a point: at most one each of left, right, up, down. */
 function armsAt(at: Point, wires: readonly Wire[]): number {
@@ -25,14 +26,8 @@ function armsAt(at: Point, wires: readonly Wire[]): number {
 export function findDots(wires: readonly Wire[], pins: readonly Point[]): Dot[] {
   const dots: Dot[] = [];
   const seen = pointSet();
-  const byNet = new Map<string, Wire[]>();
-  for (const wire of wires) {
-    const list = byNet.get(wire.net);
-    if (list) list.push(wire);
-    else byNet.set(wire.net, [wire]);
-  }
   const taken = pointSet(pins);
-  for (const [net, own] of byNet) {
+  for (const [net, own] of wiresByNet(wires)) {
     for (const { points } of own) {
       for (const at of points) {
         if (!seen.add(at)) continue;

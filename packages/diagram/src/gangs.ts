@@ -1,4 +1,5 @@
 import type { Circuit } from '@setwright/circuit';
+import { boxBetween } from './box.ts';
 import type { Canvas } from './canvas.ts';
 import { labelAt } from './cell.ts';
 import { isFree } from './free-paper.ts';
@@ -92,7 +93,7 @@ function inTheWay(canvas: Canvas, own: readonly PlacedSymbol[]): InTheWay {
   const pieces = [...canvas.wires, ...canvas.ornaments].flatMap(({ points }) =>
     points.slice(1).map((end, index) => {
       const start = points[index] ?? end;
-      return { box: around(start, end), isLevel: start.y === end.y };
+      return { box: boxBetween(start, end), isLevel: start.y === end.y };
     }),
   );
   return { solid, pieces };
@@ -106,7 +107,7 @@ function costOf(
   let crossed = 0;
   for (const [from, to] of lines) {
     if (!from || !to) continue;
-    const box = around(from, to);
+    const box = boxBetween(from, to);
     if (solid.some((other) => meets(box, other, 3))) return undefined;
     for (const piece of pieces) {
       if (piece.isLevel === (from.y === to.y)) {
@@ -116,13 +117,6 @@ function costOf(
   }
   return crossed;
 }
-
-const around = (a: Point, b: Point): Box => ({
-  left: Math.min(a.x, b.x),
-  right: Math.max(a.x, b.x),
-  top: Math.min(a.y, b.y),
-  bottom: Math.max(a.y, b.y),
-});
 
 const meets = (a: Box, b: Box, air: number): boolean =>
   a.left - air <= b.right &&

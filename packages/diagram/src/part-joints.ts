@@ -1,5 +1,7 @@
+import { boxBetween } from './box.ts';
 import { mergeWires } from './merge-wires.ts';
 import type { Box, Point, Wire } from './scene.ts';
+import { wiresByNet } from './wires-by-net.ts';
 
 /** What wires must keep clear of. */
 export interface Obstacles {
@@ -46,13 +48,7 @@ const same = (a: Point, b: Point): boolean => a.x === b.x && a.y === b.y;
 
 /** Points within a level wire at which one upright wire ends from above and one from below. */
 function fourWays(wires: readonly Wire[]): Joint[] {
-  const uprights = new Map<string, Wire[]>();
-  for (const wire of wires) {
-    if (!isUpright(wire)) continue;
-    const own = uprights.get(wire.net);
-    if (own) own.push(wire);
-    else uprights.set(wire.net, [wire]);
-  }
+  const uprights = wiresByNet(wires.filter(isUpright));
   return wires.filter(isLevel).flatMap(({ net, points }): Joint[] => {
     const own = uprights.get(net);
     // It takes one from above and one from below.
@@ -132,7 +128,7 @@ function crossings(
   const [first, last] = [way[0], way.at(-1)];
   for (const [index, to] of way.slice(1).entries()) {
     const from = way[index] as Point;
-    const box = around(from, to);
+    const box = boxBetween(from, to);
     for (const each of boxes)
       if (overlaps(box, each, isEnd(each, last) ? -1 : clear)) return undefined;
     for (const pin of pins) {
@@ -143,7 +139,7 @@ function crossings(
     for (const other of wires) {
       const [a, b] = other.points;
       if (!a || !b) continue;
-      const its = around(a, b);
+      const its = boxBetween(a, b);
       if (other.net === net) {
         // Nothing of its own is met on the way; the first piece lies along the level wire.
         if (upright && isLevel(other) && crosses(box, its)) return undefined;
@@ -160,13 +156,6 @@ function crossings(
   }
   return count;
 }
-
-const around = (a: Point, b: Point): Box => ({
-  left: Math.min(a.x, b.x),
-  right: Math.max(a.x, b.x),
-  top: Math.min(a.y, b.y),
-  bottom: Math.max(a.y, b.y),
-});
 
 /** Whether a box is the symbol that a way leads to. */
 const isEnd = (box: Box, last: Point | undefined): boolean =>

@@ -1,3 +1,4 @@
+import { boxAround } from './box.ts';
 import { blockedRisers, type Riser, risersOf } from './bus-lines.ts';
 import { type Cell, cellBox, emptyCell } from './cell.ts';
 import { type LaidOut, layOut } from './layout.ts';
@@ -60,7 +61,7 @@ export async function layPath(
   const [first, last] = [gate(plan.enters, 'east'), gate(plan.leaves, 'west')];
   const cells = [...(first ? [first] : []), ...plan.cells, ...(last ? [last] : [])];
   const laidOut = await layOut(cells, follows, engine, { first, last });
-  const raw = boundsOf([
+  const raw = boxAround([
     ...cells.map((cell, index) => boxAt(cell, laidOut.offsets[index])),
     ...laidOut.runs.flatMap(({ points }) => points.map(aroundPoint)),
   ]);
@@ -85,7 +86,7 @@ export function layRow(
   const middle = Math.round((raw.top + raw.bottom) / 20) * 10;
   const cells = [...inPath, ...columns];
   const places = [...laidOut.offsets, ...placesBeside(columns, raw.right + 20, middle)];
-  const bounds = boundsOf([
+  const bounds = boxAround([
     raw,
     ...columns.map((cell, index) => boxAt(cell, places[inPath.length + index])),
   ]);
@@ -157,20 +158,6 @@ const aroundPoint = ({ x, y }: Point): Box => ({
   top: Math.floor((y - 3) / 10) * 10,
   bottom: Math.ceil((y + 3) / 10) * 10,
 });
-
-/** The least box that holds all of some; nothing at all where there are none. */
-function boundsOf(boxes: readonly Box[]): Box {
-  const [one] = boxes;
-  if (!one) return { left: 0, top: 0, right: 0, bottom: 0 };
-  let { left, top, right, bottom } = one;
-  for (const box of boxes) {
-    if (box.left < left) left = box.left;
-    if (box.top < top) top = box.top;
-    if (box.right > right) right = box.right;
-    if (box.bottom > bottom) bottom = box.bottom;
-  }
-  return { left, top, right, bottom };
-}
 
 function placesBeside(columns: readonly Cell[], left: number, level: number): Point[] {
   let x = left;

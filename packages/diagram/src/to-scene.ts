@@ -1,11 +1,12 @@
 import type { Circuit } from '@setwright/circuit';
+import { boxBetween, grown } from './box.ts';
 import { type Canvas, newCanvas, stamp } from './canvas.ts';
 import { cellBox, labelAt } from './cell.ts';
 import { findDots } from './dots.ts';
 import { mergeWires } from './merge-wires.ts';
 import { naturally } from './natural-order.ts';
 import { partJoints } from './part-joints.ts';
-import type { Box, Point, Scene } from './scene.ts';
+import type { Box, Scene } from './scene.ts';
 import { spokenPart } from './spoken.ts';
 import { textWidth } from './text-width.ts';
 import { trimWires } from './trim-wires.ts';
@@ -48,7 +49,7 @@ export function toScene(circuit: Circuit, names: readonly string[], canvas: Canv
       ...symbols.map((each) => each.box),
       // A lead may end at the name of what it belongs to, or at a dashed line.
       ...moved.labels.filter(({ style }) => style === 'rail').map((each) => grown(each.box, 4)),
-      ...moved.ornaments.flatMap(({ points }) => points.map((at) => grown(around(at), 12))),
+      ...moved.ornaments.flatMap(({ points }) => points.map((at) => grown(boxBetween(at, at), 12))),
     ],
   });
   const wires = partJoints(whole, {
@@ -76,15 +77,6 @@ export function toScene(circuit: Circuit, names: readonly string[], canvas: Canv
     spoken: Object.fromEntries(circuit.parts.map((part) => [part.name, spokenPart(circuit, part)])),
   };
 }
-
-const around = ({ x, y }: Point): Box => ({ left: x, top: y, right: x, bottom: y });
-
-const grown = ({ left, top, right, bottom }: Box, by: number): Box => ({
-  left: left - by,
-  top: top - by,
-  right: right + by,
-  bottom: bottom + by,
-});
 
 /** Titles longer than this many letters are cut on paper, where they are broader than the drawing. */
 const LONGEST_TITLE = 60;

@@ -1,6 +1,7 @@
 import { pointSet } from './point-set.ts';
 import { liesOn } from './read-geometry.ts';
 import type { Box, Point, Wire } from './scene.ts';
+import { wiresByNet } from './wires-by-net.ts';
 
 /** What a wire may end at. */
 export interface Ends {
@@ -19,12 +20,7 @@ export function trimWires(wires: readonly Wire[], { pins, boxes }: Ends): Wire[]
   let now = [...wires];
   for (let round = 0; round < 20; round++) {
     let isCut = false;
-    const byNet = new Map<string, Wire[]>();
-    for (const wire of now) {
-      const own = byNet.get(wire.net);
-      if (own) own.push(wire);
-      else byNet.set(wire.net, [wire]);
-    }
+    const byNet = wiresByNet(now);
     now = now.flatMap((wire) => {
       const [from, to] = [wire.points[0], wire.points.at(-1)];
       if (!from || !to) return [];

@@ -22,6 +22,7 @@ import { regionsOf } from '../wiring/regions.ts';
 import { isSaidSpare } from '../wiring/said-spare.ts';
 import { isUnwired } from '../wiring/unwired.ts';
 import { alsoPart, finding, junctionName, listed, nameOf } from '../words/finding.ts';
+import { sentence } from '../words/position-words.ts';
 import { tapJunction, tapTerminal, tapWords } from '../words/supply-words.ts';
 
 const set = (gridReturn: string) => `receiver "Cove Gig" {
@@ -257,7 +258,7 @@ function told(
   const cure =
     bare.length === 0
       ? `Take ${battery.name} out if the set needs it no more; otherwise ${join}${lead}.`
-      : `${capital(`${join}${lead}`)}; if the set is meant to work without bias, take ${battery.name} out.`;
+      : `${sentence(`${join}${lead}`)}; if the set is meant to work without bias, take ${battery.name} out.`;
   return finding({
     check: 'c-battery-idle',
     severity: bare.length === 0 ? 'information' : 'warning',
@@ -313,8 +314,4 @@ function fixesOf(
   if (!tap || taps.length > 1 || home?.from === undefined) return [];
   const words = tapWords(circuit, tapTerminal(battery, tap));
   return words.includes(' ') ? [] : retargeted(circuit, home.from, tap.end);
-}
-
-function capital(words: string): string {
-  return words.charAt(0).toUpperCase() + words.slice(1);
 }

@@ -4,6 +4,7 @@ import { readingExample } from '../examples/reading-example.ts';
 import type { Study } from '../study.ts';
 import { joinedEnds } from '../wiring/joined-ends.ts';
 import { finding, junctionName, listed } from '../words/finding.ts';
+import { sentence } from '../words/position-words.ts';
 
 /** Both ends of a part on one junction: a wire goes round it. */
 export const shortedPart: Check = {
@@ -58,7 +59,7 @@ function shorted({ circuit }: Study, part: Part, isUsed: (junction: number) => b
     finding({
       check: 'shorted-part',
       severity: 'warning',
-      message: `${capital(`${ends.length > 2 ? 'all' : 'both'} ends of ${what}`)} are on ${wordsFor(where, part)}.`,
+      message: `${sentence(`${ends.length > 2 ? 'all' : 'both'} ends of ${what}`)} are on ${wordsFor(where, part)}.`,
       why: 'What should pass through it goes round it by wire, so it does nothing.',
       cure: `Give one of its ends another place, or, if it is meant so, write meant shorted-part "why".`,
       place: part.place,
@@ -69,8 +70,6 @@ function shorted({ circuit }: Study, part: Part, isUsed: (junction: number) => b
     }),
   ];
 }
-
-const capital = (words: string) => words.charAt(0).toUpperCase() + words.slice(1);
 
 /** The junction by name, unless it has no name but the part's own. */
 function wordsFor(where: string, part: Part): string {

@@ -1,3 +1,4 @@
+import { boxBetween } from '../box.ts';
 import type { Cell } from '../cell.ts';
 import type { Box, Point } from '../scene.ts';
 import { type Distance, onGrid } from './distance.ts';
@@ -36,7 +37,7 @@ export function blocksOf(cell: Cell, { x, y }: Point): Block[] {
   const addPieces = (net: number, points: readonly Point[]): void => {
     for (let index = 1; index < points.length; index++) {
       const [from, to] = [points[index - 1], points[index]];
-      if (from && to) add('wire', net, around(from, to));
+      if (from && to) add('wire', net, boxBetween(from, to));
     }
   };
   for (const { box } of cell.symbols) add('symbol', -1, box);
@@ -45,17 +46,10 @@ export function blocksOf(cell: Cell, { x, y }: Point): Block[] {
   for (const { net, points } of cell.wires) addPieces(net, points);
   for (const { points } of cell.ornaments) addPieces(-1, points);
   for (const { net, at, up } of cell.drops) {
-    add('wire', net, around(at, { x: at.x, y: up ? -endless : endless }));
+    add('wire', net, boxBetween(at, { x: at.x, y: up ? -endless : endless }));
   }
   return blocks;
 }
-
-const around = (a: Point, b: Point): Box => ({
-  left: Math.min(a.x, b.x),
-  right: Math.max(a.x, b.x),
-  top: Math.min(a.y, b.y),
-  bottom: Math.max(a.y, b.y),
-});
 
 /** How much room two things side by side want between them. */
 function gapOf(a: Block, b: Block): number {

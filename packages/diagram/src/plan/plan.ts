@@ -26,7 +26,7 @@ export interface Plan {
 
 /**
  * Sorts the parts by their role; what is given back draws each group's cell for a paper. Papers may
- * differ in nothing but what leaves a cell for a bus line. A cell for which nothing differs is the
+ * differ in what leaves a cell for a bus line and in the words at its parts, in nothing else. A cell for which nothing differs is the
  * very same as for an earlier paper. Never throws.
  */
 export function planner(

@@ -1,4 +1,4 @@
-import { isInside, overlap } from '../box.ts';
+import { boxBetween, grown, isInside, overlap } from '../box.ts';
 import type { Box, Ornament, Point, Scene, Wire } from '../scene.ts';
 
 /** What is on a drawing, for finding places where nothing is yet. */
@@ -154,12 +154,7 @@ export function boxesOf({ points }: Pick<Wire | Ornament, 'points'>, half: numbe
         y: from.y + (to.y - from.y) * share,
       });
       const [a, b] = [at(step / steps), at((step + 1) / steps)];
-      return {
-        left: Math.min(a.x, b.x) - half,
-        top: Math.min(a.y, b.y) - half,
-        right: Math.max(a.x, b.x) + half,
-        bottom: Math.max(a.y, b.y) + half,
-      };
+      return grown(boxBetween(a, b), half);
     });
   });
 }

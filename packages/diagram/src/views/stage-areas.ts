@@ -1,5 +1,5 @@
 import type { Circuit } from '@setwright/circuit';
-import { overlap } from '../box.ts';
+import { boxAround, overlap } from '../box.ts';
 import { naturally } from '../natural-order.ts';
 import type { Box, Label, Point, Scene } from '../scene.ts';
 import { letterSize, textWidth } from '../text-width.ts';
@@ -245,15 +245,8 @@ function apart(things: readonly Thing[]): Thing[][] {
   return groups;
 }
 
-function boundsOf(things: readonly { readonly box: Box }[]): Box {
-  const boxes = things.map(({ box }) => box);
-  return {
-    left: Math.min(...boxes.map(({ left }) => left)),
-    top: Math.min(...boxes.map(({ top }) => top)),
-    right: Math.max(...boxes.map(({ right }) => right)),
-    bottom: Math.max(...boxes.map(({ bottom }) => bottom)),
-  };
-}
+const boundsOf = (things: readonly { readonly box: Box }[]): Box =>
+  boxAround(things.map(({ box }) => box));
 
 function withAir(things: readonly Thing[]): Box {
   const { left, top, right, bottom } = boundsOf(things);
